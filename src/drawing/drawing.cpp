@@ -1,0 +1,177 @@
+#include "drawing/drawing.h"
+
+#include "drawing/decimal.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace fanwright::drawing {
+
+namespace {
+
+constexpr double radians_per_degree = std::numbers::pi / 180.0;
+
+/// Centre form of an arc: SVG 2, appendix B.2.4.
+struct CentredArc {
+  Point centre;
+  double radius_x, radius_y, rotation_rad, start_rad, sweep_rad;
+};
+
+CentredArc centred(const Point& from, const Arc& arc) {
+  const double rotation = arc.rotation_deg * radians_per_degree;
+  const double c = std::cos(rotation), s = std::sin(rotation);
+  const double half_x = (from.x - arc.to.x) / 2, half_y = (from.y - arc.to.y) / 2;
+  const double x1 = c * half_x + s * half_y, y1 = -s * half_x + c * half_y;
+  double rx = std::abs(arc.radius_x), ry = std::abs(arc.radius_y);
+  const double excess = x1 * x1 / (rx * rx) + y1 * y1 / (ry * ry);
+  if (excess > 1) {
+    rx *= std::sqrt(excess);
+    ry *= std::sqrt(excess);
+  }
+  const double distance = rx * rx * y1 * y1 + ry * ry * x1 * x1;
+  double factor = std::sqrt(std::max(0.0, rx * rx * ry * ry / distance - 1));
+  if (arc.large == arc.sweep)
+    factor = -factor;
+  const double cx = factor * rx * y1 / ry, cy = -factor * ry * x1 / rx;
+  const double start = std::atan2((y1 - cy) / ry, (x1 - cx) / rx);
+  double sweep = std::atan2((-y1 - cy) / ry, (-x1 - cx) / rx) - start;
+  if (arc.sweep && sweep < 0)
+    sweep += 2 * std::numbers::pi;
+  if (!arc.sweep && sweep > 0)
+    sweep -= 2 * std::numbers::pi;
+  return {{c * cx - s * cy + (from.x + arc.to.x) / 2, s * cx + c * cy + (from.y + arc.to.y) / 2},
+          rx,
+          ry,
+          rotation,
+          start,
+          sweep};
+}
+
+Point on(const CentredArc& arc, double unit_x, double unit_y) {
+  const double x = arc.radius_x * unit_x, y = arc.radius_y * unit_y;
+  const double c = std::cos(arc.rotation_rad), s = std::sin(arc.rotation_rad);
+  return {arc.centre.x + c * x - s * y, arc.centre.y + s * x + c * y};
+}
+
+} // namespace
+
+std::string_view name_of(Step step) {
+  switch (step) {
+  case Step::cut:
+    return "Cut";
+  case Step::score:
+    return "Score";
+  case Step::glue_inside:
+    return "Glue inside";
+  case Step::glue_between:
+    return "Glue between";
+  case Step::dimension:
+    return "Dimensions";
+  case Step::legend:
+    return "Notes";
+  }
+  return "Notes";
+}
+
+Pen usual_pen(Step step) {
+  switch (step) {
+  case Step::cut:
+    return {0.25, {}, false};
+  case Step::score:
+    return {0.25, {6.0, 1.5}, false};
+  case Step::glue_inside:
+    return {0.18, {}, false};
+  case Step::glue_between:
+    return {0.18, {1.2, 0.8}, false};
+  case Step::dimension:
+  case Step::legend:
+    return {0.18, {}, false};
+  }
+  return {};
+}
+
+std::vector<Cubic> cubics_of(const Point& from, const Arc& arc) {
+  const bool same_place = from.x == arc.to.x && from.y == arc.to.y;
+  if (same_place)
+    return {};
+  if (arc.radius_x == 0 || arc.radius_y == 0)
+    return {{from, arc.to, arc.to}};
+  const CentredArc whole = centred(from, arc);
+  const int pieces =
+      std::max(1, static_cast<int>(std::ceil(std::abs(whole.sweep_rad) / (std::numbers::pi / 4) - 1e-9)));
+  const double step = whole.sweep_rad / pieces;
+  const double reach = 4.0 / 3.0 * std::tan(step / 4); // control distance of the usual cubic for a circular arc
+  std::vector<Cubic> cubics;
+  for (int i = 0; i < pieces; ++i) {
+    const double a = whole.start_rad + i * step, b = a + step;
+    const double ca = std::cos(a), sa = std::sin(a), cb = std::cos(b), sb = std::sin(b);
+    const Point to = i + 1 == pieces ? arc.to : on(whole, cb, sb);
+    cubics.push_back({on(whole, ca - reach * sa, sa + reach * ca), on(whole, cb + reach * sb, sb - reach * cb), to});
+  }
+  return cubics;
+}
+
+Path hatched(Step step, const std::vector<Point>& convex_area, double angle_deg, double spacing_mm) {
+  Path path{step, {}, {0.1, {}, false}};
+  const double c = std::cos(angle_deg * radians_per_degree), s = std::sin(angle_deg * radians_per_degree);
+  const auto across = [&](const Point& p) { return -s * p.x + c * p.y; };
+  if (convex_area.size() < 3 || !(spacing_mm > 0))
+    return path;
+  const auto [low, high] = std::minmax_element(convex_area.begin(), convex_area.end(),
+                                               [&](const Point& a, const Point& b) { return across(a) < across(b); });
+  const double first = across(*low), last = across(*high);
+  // Ten thousand lines are more than any sheet can show.
+  const int lines = static_cast<int>(std::min(1e4, (last - first) / spacing_mm));
+  for (int i = 0; i <= lines; ++i) {
+    const double level = first + (i + 0.5) * spacing_mm;
+    std::vector<Point> ends;
+    for (std::size_t k = 0; k < convex_area.size(); ++k) {
+      const Point &p = convex_area[k], &q = convex_area[(k + 1) % convex_area.size()];
+      const double dp = across(p) - level, dq = across(q) - level;
+      if ((dp < 0) != (dq < 0))
+        ends.push_back({p.x + (q.x - p.x) * dp / (dp - dq), p.y + (q.y - p.y) * dp / (dp - dq)});
+    }
+    if (ends.size() == 2) {
+      path.segments.push_back(Move{ends[0]});
+      path.segments.push_back(Line{ends[1]});
+    }
+  }
+  return path;
+}
+
+Path polyline(Step step, const std::vector<Point>& points, bool closed) {
+  Path path{step, {}, usual_pen(step)};
+  for (const Point& point : points) {
+    if (path.segments.empty())
+      path.segments.push_back(Move{point});
+    else
+      path.segments.push_back(Line{point});
+  }
+  if (closed && !points.empty())
+    path.segments.push_back(Close{});
+  return path;
+}
+
+void add_ruler(Page& page, const Point& left, double length_mm) {
+  page.items.push_back(polyline(Step::dimension, {left, {left.x + length_mm, left.y}}, false));
+  Path ticks{Step::dimension, {}, {0.13, {}, false}};
+  const int count = static_cast<int>(std::min(length_mm, 2000.0) + 1e-9);
+  for (int mm = 0; mm <= count; ++mm) {
+    const double tick = mm % 10 == 0 ? 3.0 : mm % 5 == 0 ? 2.2 : 1.4;
+    ticks.segments.push_back(Move{{left.x + mm, left.y}});
+    ticks.segments.push_back(Line{{left.x + mm, left.y + tick}});
+    if (mm % 10 == 0)
+      page.items.push_back(
+          Text{Step::dimension, {left.x + mm, left.y + 5.4}, 2.2, std::to_string(mm), Align::centre, false});
+  }
+  page.items.push_back(ticks);
+  page.items.push_back(Text{Step::dimension,
+                            {left.x, left.y + 8.8},
+                            2.4,
+                            "This line is " + decimal(length_mm, 1) + " mm long: measure it before you cut.",
+                            Align::left,
+                            false});
+}
+
+} // namespace fanwright::drawing

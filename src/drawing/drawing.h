@@ -1,0 +1,102 @@
+// One neutral drawing of a page: paths and text, each in a processing step. What SVG and PDF are written from.
+// Page coordinates: mm, x right from the left edge, y DOWN from the top edge.
+#pragma once
+
+#include <array>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace fanwright::drawing {
+
+/// What a mark on the page is for; the words follow ISO 19593-1.
+enum class Step { cut, score, glue_inside, glue_between, dimension, legend };
+
+inline constexpr std::array<Step, 6> all_steps = {Step::cut,          Step::score,     Step::glue_inside,
+                                                  Step::glue_between, Step::dimension, Step::legend};
+
+/// Name of a step as the maker reads it in a list of layers: "Cut", "Score", "Glue inside" ...
+std::string_view name_of(Step step);
+
+struct Point {
+  double x = 0; ///< mm from the left edge
+  double y = 0; ///< mm below the top edge
+};
+
+struct Move {
+  Point to;
+};
+struct Line {
+  Point to;
+};
+struct Cubic {
+  Point control1, control2, to;
+};
+/// Elliptical arc in the meaning of SVG 2, section 9.5.1 (y down, so sweep is clockwise as seen).
+struct Arc {
+  double radius_x = 0, radius_y = 0; ///< mm
+  double rotation_deg = 0;
+  bool large = false, sweep = false;
+  Point to;
+};
+struct Close {};
+using Segment = std::variant<Move, Line, Cubic, Arc, Close>;
+
+/// How a path is drawn. Line types must be told apart without colour (ISO 128-2 gives widths in steps of sqrt 2).
+struct Pen {
+  double width_mm = 0.25;
+  std::vector<double> dash_mm; ///< on, off, ...; empty: solid
+  bool filled = false;         ///< filled instead of stroked
+};
+
+/// cut: solid 0.25 mm; score: long dash; glue: thin solid (inside) or short dash (between); others thin solid.
+Pen usual_pen(Step step);
+
+struct Path {
+  Step step = Step::cut;
+  std::vector<Segment> segments; ///< begins with a Move
+  Pen pen = usual_pen(Step::cut);
+};
+
+enum class Align { left, centre, right };
+
+/// One line of text. Glyphs the built-in font lacks are drawn as boxes in PDF.
+struct Text {
+  Step step = Step::legend;
+  Point baseline;     ///< mm; start, middle or end of the baseline, by `align`
+  double size_mm = 3; ///< height of the em square
+  std::string words;  ///< UTF-8; control characters are left out
+  Align align = Align::left;
+  bool bold = false;
+};
+
+using Item = std::variant<Path, Text>;
+
+struct Page {
+  double width_mm = 210;
+  double height_mm = 297;
+  std::vector<Item> items; ///< drawn in this order within each step
+};
+
+/// Why a drawing could not be written; `sentence` is for the maker.
+struct Failure {
+  std::string sentence;
+};
+
+/// The arc from `from` as cubics of at most 45 degrees each (radial error below 5e-6 of the radius).
+/// A zero radius gives a straight line, radii too small are enlarged, as SVG 2 section 9.5.2 demands.
+std::vector<Cubic> cubics_of(const Point& from, const Arc& arc);
+
+/// Parallel lines across a convex area, `spacing_mm` apart and at `angle_deg` to the x axis (clockwise as seen),
+/// as one path in `step` with a 0.1 mm line.
+Path hatched(Step step, const std::vector<Point>& convex_area, double angle_deg, double spacing_mm);
+
+/// Straight-line path through the points, closed when asked, with the step's usual pen.
+Path polyline(Step step, const std::vector<Point>& points, bool closed);
+
+/// A horizontal ruler with its zero at `left`, ticks each mm below the line, longer at 5 and 10, a figure each 10 mm
+/// and one line of advice underneath. The base line runs exactly from `left` to `left.x + length_mm`.
+void add_ruler(Page& page, const Point& left, double length_mm);
+
+} // namespace fanwright::drawing
