@@ -1,0 +1,126 @@
+#include "sheets/polygon.h"
+#include "sheets/sheets.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <cmath>
+
+using namespace fanwright::sheets;
+using fanwright::leaf::Point;
+using fanwright::leaf::Ring;
+
+namespace {
+
+Sheet a4(double margin = 6, double gap = 2) { return {"A4", {210, 297}, margin, gap}; } // ISO 216
+
+Ring rectangle(double width, double height) { return {{0, 0}, {width, 0}, {width, height}, {0, height}}; }
+
+Ring triangle(double width, double height) { return {{-width / 2, 0}, {width / 2, 0}, {0, height}}; }
+
+Plan plan_of(const Piece& piece, const Sheet& sheet, Turns turns = Turns::upright) {
+  const auto result = lay_out(piece, sheet, turns);
+  EXPECT_TRUE(std::holds_alternative<Plan>(result));
+  return std::holds_alternative<Plan>(result) ? std::get<Plan>(result) : Plan{};
+}
+
+std::string refusal_of(const Piece& piece, const Sheet& sheet, Turns turns = Turns::upright) {
+  const auto result = lay_out(piece, sheet, turns);
+  return std::holds_alternative<Refusal>(result) ? std::get<Refusal>(result).sentence : std::string();
+}
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+} // namespace
+
+TEST(sheets, lays_rectangles_in_a_full_grid) {
+  // By hand: 198 x 285 mm usable; 50 + 2 mm gap: 3 across (3 x 50 + 2 x 2 = 154, a fourth needs 206) and 5 up (258).
+  const Plan plan = plan_of({"leaf", rectangle(50, 50), 33}, a4());
+  EXPECT_EQ(plan.pieces_per_sheet, 15);
+  EXPECT_EQ(plan.sheets, 3);
+  ASSERT_EQ(plan.layouts.size(), 2u);
+  EXPECT_EQ(plan.layouts[0].sheets, 2);
+  EXPECT_EQ(plan.layouts[1].placements.size(), 3u);
+}
+
+TEST(sheets, whole_sheets_need_no_last_layout) {
+  const Plan plan = plan_of({"leaf", rectangle(50, 50), 30}, a4());
+  ASSERT_EQ(plan.layouts.size(), 1u);
+  EXPECT_EQ(plan.layouts[0].sheets, 2);
+}
+
+TEST(sheets, turns_every_second_triangle_upside_down_when_that_holds_more) {
+  // Side by side 198 / (60 + 2) gives 3 in a row; head to foot each next one needs about half the width: 5.
+  const Plan plan = plan_of({"leaf", triangle(60, 120), 10}, a4());
+  EXPECT_EQ(plan.pieces_per_sheet, 10);
+  EXPECT_EQ(plan.layouts[0].placements[1].turn_deg, 180);
+}
+
+TEST(sheets, a_piece_as_large_as_the_usable_area_fits_once) {
+  EXPECT_EQ(plan_of({"leaf", rectangle(198, 285), 2}, a4()).sheets, 2);
+}
+
+TEST(sheets, refuses_a_leaf_that_does_not_fit_and_names_a_sheet_that_holds_it) {
+  const std::string sentence = refusal_of({"leaf", rectangle(220, 280), 10}, a4());
+  EXPECT_TRUE(holds(sentence, "220.0 x 280.0 mm")) << sentence;
+  EXPECT_TRUE(holds(sentence, "198.0 x 285.0 mm")) << sentence;
+  EXPECT_TRUE(holds(sentence, "12x12in would hold it")) << sentence; // 304.8 mm square less 2 x 6 mm: 292.8
+}
+
+TEST(sheets, refuses_what_no_sheet_holds_or_what_is_nothing) {
+  EXPECT_TRUE(holds(refusal_of({"leaf", rectangle(3000, 3000), 1}, a4()), "no common sheet"));
+  EXPECT_FALSE(refusal_of({"leaf", {}, 1}, a4()).empty());
+  EXPECT_FALSE(refusal_of({"leaf", rectangle(10, 10), 0}, a4()).empty());
+  EXPECT_FALSE(refusal_of({"leaf", rectangle(10, 10), 1}, a4(150)).empty());
+}
+
+TEST(sheets, turns_sideways_only_when_the_grain_allows) {
+  const Piece wide{"leaf", rectangle(250, 100), 2};
+  EXPECT_TRUE(holds(refusal_of(wide, a4(), Turns::upright), "grain does not let it lie sideways"));
+  const Plan plan = plan_of(wide, a4(), Turns::either);
+  EXPECT_EQ(plan.layouts[0].placements[0].turn_deg, 90);
+  EXPECT_EQ(plan_of(wide, a4(), Turns::sideways).pieces_per_sheet, 1);
+}
+
+TEST(sheets, the_check_finds_overlap_inclusion_small_gaps_and_lost_margins) {
+  const Piece piece{"leaf", rectangle(50, 50), 2};
+  const Sheet sheet = a4();
+  EXPECT_FALSE(fault({{{0, 10, 10}, {0, 62, 10}}, 1}, piece, sheet));
+  EXPECT_TRUE(fault({{{0, 10, 10}, {0, 61.9, 10}}, 1}, piece, sheet));
+  EXPECT_TRUE(fault({{{0, 10, 10}, {0, 40, 10}}, 1}, piece, sheet));
+  EXPECT_TRUE(fault({{{0, 10, 10}, {0, 10, 10}}, 1}, piece, sheet));
+  EXPECT_TRUE(fault({{{0, 5.9, 10}}, 1}, piece, sheet));
+  EXPECT_TRUE(fault({{{180, 210, 100}}, 1}, piece, sheet));
+}
+
+TEST(sheets, a_polygon_inside_another_has_no_distance) {
+  const Polygon outer(rectangle(50, 50)), inner({{10, 10}, {20, 10}, {20, 20}});
+  EXPECT_EQ(outer.distance(inner), 0);
+  EXPECT_EQ(inner.distance(outer), 0);
+}
+
+RC_GTEST_PROP(sheets, every_star_shaped_piece_is_laid_out_soundly_and_completely, ()) {
+  // Stars with deep hollows, about 20 to 90 mm across, on A4.
+  const int corners = *rc::gen::inRange(3, 12);
+  Ring outline;
+  for (int i = 0; i < corners; ++i) {
+    const double radius = *rc::gen::inRange(100, 450) / 10.0, angle = 2 * 3.14159265358979 * i / corners;
+    outline.push_back({radius * std::cos(angle), radius * std::sin(angle)});
+  }
+  const Piece piece{"leaf", outline, *rc::gen::inRange(1, 60)};
+  const Sheet sheet = a4(*rc::gen::inRange(0, 12), *rc::gen::inRange(0, 6));
+  const auto turns = *rc::gen::element(Turns::upright, Turns::sideways, Turns::either);
+  const auto result = lay_out(piece, sheet, turns);
+  RC_ASSERT(std::holds_alternative<Plan>(result));
+  const Plan& plan = std::get<Plan>(result);
+  int laid = 0, sheets = 0;
+  for (const Layout& layout : plan.layouts) {
+    RC_ASSERT(!fault(layout, piece, sheet));
+    laid += static_cast<int>(layout.placements.size()) * layout.sheets;
+    sheets += layout.sheets;
+    for (const Placement& placement : layout.placements)
+      RC_ASSERT(turns == Turns::either || placement.turn_deg % 180 == (turns == Turns::sideways ? 90 : 0));
+  }
+  RC_ASSERT(laid == piece.count);
+  RC_ASSERT(sheets == plan.sheets);
+}
