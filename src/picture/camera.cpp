@@ -1,0 +1,72 @@
+#include "picture/camera.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace fanwright::picture {
+namespace {
+
+constexpr float eye_radii = 6;        // far enough that a tall piece does not look tilted, near enough to keep depth
+constexpr float filled_width = 0.76F; // share of the frame; the rest is room for the shadow
+constexpr float filled_height = 0.80F;
+
+struct Extent {
+  Vec3 low{1e30F, 1e30F, 1e30F}, high{-1e30F, -1e30F, -1e30F};
+  void take(Vec3 p) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y), std::min(low.z, p.z)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y), std::max(high.z, p.z)};
+  }
+};
+
+} // namespace
+
+Camera::Camera(const std::vector<Vec3>& points, double azimuth_deg, double elevation_deg, int width_px, int height_px) {
+  Extent box;
+  for (Vec3 p : points)
+    box.take(p);
+  target_ = (box.low + box.high) * 0.5F;
+  float reach = 0;
+  for (Vec3 p : points)
+    reach = std::max(reach, length(p - target_));
+  radius_ = std::max(reach, 1e-3F);
+
+  const double azimuth = azimuth_deg * std::numbers::pi / 180, elevation = elevation_deg * std::numbers::pi / 180;
+  const Vec3 towards_eye{static_cast<float>(std::cos(elevation) * std::cos(azimuth)),
+                         static_cast<float>(std::cos(elevation) * std::sin(azimuth)),
+                         static_cast<float>(std::sin(elevation))};
+  forward_ = -towards_eye;
+  eye_ = target_ + towards_eye * (eye_radii * radius_);
+  right_ = unit(cross(forward_, {0, 0, 1}));
+  up_ = cross(right_, forward_);
+
+  Extent seen;
+  for (Vec3 p : points) {
+    const Vec3 d = p - eye_;
+    const float depth = dot(d, forward_);
+    seen.take({dot(d, right_) / depth, dot(d, up_) / depth, 0});
+  }
+  const auto width = static_cast<float>(width_px), height = static_cast<float>(height_px);
+  const float least = 1e-6F;
+  scale_ = std::min(filled_width * width / std::max(seen.high.x - seen.low.x, least),
+                    filled_height * height / std::max(seen.high.y - seen.low.y, least));
+  slope_x_ = (seen.low.x + seen.high.x) / 2;
+  slope_y_ = (seen.low.y + seen.high.y) / 2;
+  middle_x_ = width / 2;
+  middle_y_ = height / 2;
+}
+
+Ray Camera::ray(PixelPlace place) const {
+  const float sx = slope_x_ + (place.x - middle_x_) / scale_;
+  const float sy = slope_y_ - (place.y - middle_y_) / scale_;
+  return {eye_, unit(forward_ + right_ * sx + up_ * sy)};
+}
+
+PixelPlace Camera::project(Vec3 point) const {
+  const Vec3 d = point - eye_;
+  const float depth = dot(d, forward_);
+  return {middle_x_ + (dot(d, right_) / depth - slope_x_) * scale_,
+          middle_y_ - (dot(d, up_) / depth - slope_y_) * scale_};
+}
+
+} // namespace fanwright::picture

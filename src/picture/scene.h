@@ -1,0 +1,40 @@
+// Ray queries against a surface, answered by Embree.
+#pragma once
+
+#include "picture/surface.h"
+
+#include <memory>
+#include <optional>
+
+namespace fanwright::picture {
+
+/// Where a ray meets the paper.
+struct Hit {
+  float distance = 0; ///< mm along the ray
+  Vec3 normal;        ///< smooth unit normal, on the side the ray comes from
+  Vec3 facet_normal;  ///< unit normal of the triangle itself, same side
+  unsigned triangle = 0;
+  std::array<float, 3> weights{}; ///< of the triangle's corners, sum 1
+  int side = 0;                   ///< 0: the ray meets the side the surface's normals point to, 1: the other
+};
+
+/// Queries are const and may run on many threads.
+class Scene {
+public:
+  /// Empty when the search tree does not fit in memory.
+  static std::optional<Scene> build(Surface surface);
+
+  std::optional<Hit> hit(const Ray& ray) const;
+
+  /// Whether paper lies between the origin and `distance` mm along the ray.
+  bool blocked(const Ray& ray, float distance) const;
+
+  const Surface& surface() const;
+
+private:
+  struct Tree;
+  explicit Scene(std::shared_ptr<const Tree> tree);
+  std::shared_ptr<const Tree> tree_;
+};
+
+} // namespace fanwright::picture

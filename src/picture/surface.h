@@ -1,0 +1,30 @@
+// The whole ornament as one triangle surface: all 2N half-panels, flattened by opened::in_wedge.
+#pragma once
+
+#include "opened/opened.h"
+#include "picture/vec3.h"
+
+#include <array>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace fanwright::picture {
+
+struct Surface {
+  std::vector<Vec3> points;  ///< mm
+  std::vector<Vec3> normals; ///< unit, smooth within a half-panel; either side may be the front
+  std::vector<std::array<unsigned, 3>> triangles;
+};
+
+/// Largest surface drawn; about 1 GB with its search tree.
+inline constexpr std::size_t most_triangles = 8'000'000;
+
+/// Half-panels that fill the full circle, 2N.
+int half_panels_of_full_circle(const opened::Form& form);
+
+/// Copies the half-panel into wedges 0..half_panels-1. Refuses an empty mesh, an index outside it, a coordinate that
+/// is not finite and more than `most_triangles`, each with a sentence.
+std::variant<Surface, std::string> flatten(const opened::Form& form, int half_panels);
+
+} // namespace fanwright::picture
