@@ -1,0 +1,211 @@
+#include "opened/grid.h"
+
+#include "opened/tolerances.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fanwright::opened {
+namespace {
+
+/// Wanted places joined into lines at least `nearest` apart; the first and last place stay as they are.
+std::vector<double> joined(std::vector<double> wanted, double nearest) {
+  std::sort(wanted.begin(), wanted.end());
+  std::vector<double> lines{wanted.front()};
+  const double last = wanted.back();
+  std::size_t i = 1;
+  while (i < wanted.size()) {
+    std::size_t j = i;
+    double sum = 0;
+    while (j < wanted.size() && wanted[j] - wanted[i] < nearest) {
+      sum += wanted[j++];
+    }
+    const double mean = sum / static_cast<double>(j - i);
+    if (mean - lines.back() >= nearest && last - mean >= nearest) {
+      lines.push_back(mean);
+    }
+    i = j;
+  }
+  lines.push_back(last);
+  return lines;
+}
+
+void fill(std::vector<double>& lines, double from, double to, int cells) {
+  for (int k = 1; k <= cells; ++k) {
+    lines.push_back(from + (to - from) * k / cells);
+  }
+}
+
+} // namespace
+
+Grid::Grid(const Panel& panel, const Fineness& fineness) {
+  double width = 0;
+  for (const leaf::Point& p : panel.outline) {
+    width = std::max(width, p.x);
+  }
+  middle_ = 0.5 * width;
+  place_bands(panel);
+  place_across(panel, fineness, width);
+  if (!sound_) {
+    return;
+  }
+  double foot = zeta_of(panel.outline.front());
+  double top = foot;
+  for (const leaf::Point& p : panel.outline) {
+    const double zeta = zeta_of(p);
+    foot = std::min(foot, zeta);
+    top = std::max(top, zeta);
+  }
+  place_up(fineness, foot, top);
+}
+
+void Grid::place_bands(const Panel& panel) {
+  for (std::size_t r = 0; r < panel.rows.size(); ++r) {
+    const leaf::GlueRow& row = panel.rows[r];
+    Band band;
+    band.row = static_cast<int>(r);
+    band.from_x = std::min(row.from.x, row.to.x);
+    band.to_x = std::max(row.from.x, row.to.x);
+    band.slope = (row.to.z - row.from.z) / (row.to.x - row.from.x);
+    const double centre = row.from.z + (middle_ - row.from.x) * band.slope;
+    band.low = centre - 0.5 * row.width_mm;
+    band.high = centre + 0.5 * row.width_mm;
+    sloped_ = sloped_ || std::abs(band.slope) > 1e-9;
+    bands_.push_back(band);
+  }
+  std::stable_sort(bands_.begin(), bands_.end(), [](const Band& a, const Band& b) { return a.low < b.low; });
+  sound_ = !sloped_ || map_is_monotone();
+}
+
+bool Grid::map_is_monotone() const {
+  for (std::size_t k = 0; k + 1 < bands_.size(); ++k) {
+    const double gap = bands_[k + 1].low - bands_[k].high;
+    // The blend's steepest place is twice its mean; half of the room is kept so that cells are not crushed.
+    const double bend = 2.0 * std::abs(bands_[k + 1].slope - bands_[k].slope) * middle_;
+    if (gap <= 0 || bend > 0.75 * gap) {
+      return false;
+    }
+  }
+  return true;
+}
+
+Grid::Slope Grid::slope_at(double zeta) const {
+  if (!sloped_) {
+    return {};
+  }
+  if (zeta <= bands_.front().high) {
+    return {bands_.front().slope, 0, 0};
+  }
+  for (std::size_t k = 0; k + 1 < bands_.size(); ++k) {
+    const Band& lower = bands_[k];
+    const Band& upper = bands_[k + 1];
+    if (zeta >= upper.low) {
+      if (zeta <= upper.high) {
+        return {upper.slope, 0, 0};
+      }
+      continue;
+    }
+    const double gap = upper.low - lower.high;
+    const double t = (zeta - lower.high) / gap;
+    const double rise = upper.slope - lower.slope;
+    if (t < 0.5) {
+      return {lower.slope + 2 * rise * t * t, 4 * rise * t / gap, 4 * rise / (gap * gap)};
+    }
+    const double u = 1 - t;
+    return {upper.slope - 2 * rise * u * u, 4 * rise * u / gap, -4 * rise / (gap * gap)};
+  }
+  return {bands_.back().slope, 0, 0};
+}
+
+leaf::Point Grid::flat_of(double x, double zeta) const { return {x, zeta + (x - middle_) * slope_at(zeta).value}; }
+
+double Grid::zeta_of(leaf::Point flat) const {
+  if (!sloped_) {
+    return flat.z;
+  }
+  // The map is monotone in zeta for a fixed x: bracket, then bisect to well below a micrometre.
+  const double lean = flat.x - middle_;
+  double reach = 1.0;
+  for (const Band& band : bands_) {
+    reach = std::max(reach, std::abs(lean * band.slope) + 1.0);
+  }
+  double low = flat.z - reach;
+  double high = flat.z + reach;
+  for (int k = 0; k < 60; ++k) {
+    const double mid = 0.5 * (low + high);
+    (mid + lean * slope_at(mid).value < flat.z ? low : high) = mid;
+  }
+  return 0.5 * (low + high);
+}
+
+void Grid::place_across(const Panel& panel, const Fineness& fineness, double width) {
+  std::vector<double> wanted{0.0, width};
+  for (const leaf::GlueRow& row : panel.rows) {
+    wanted.push_back(std::clamp(row.from.x, 0.0, width));
+    wanted.push_back(std::clamp(row.to.x, 0.0, width));
+  }
+  const std::vector<double> fixed = joined(wanted, tolerance::grid_line_mm);
+  std::vector<double> lines{fixed.front()};
+  for (std::size_t k = 0; k + 1 < fixed.size(); ++k) {
+    const double gap = fixed[k + 1] - fixed[k];
+    const bool at_end = k == 0 || k + 2 == fixed.size();
+    const int least = at_end && gap > 2 * tolerance::grid_line_mm ? 2 : 1;
+    fill(lines, fixed[k], fixed[k + 1], std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2))));
+  }
+  across_ = Spline(std::move(lines));
+}
+
+void Grid::place_up(const Fineness& fineness, double foot, double top) {
+  std::vector<double> wanted{foot, top};
+  for (const Band& band : bands_) {
+    wanted.push_back(band.low);
+    wanted.push_back(band.high);
+  }
+  const std::vector<double> fixed = joined(wanted, tolerance::strip_line_mm);
+  std::vector<double> lines{fixed.front()};
+  for (std::size_t k = 0; k + 1 < fixed.size(); ++k) {
+    const double gap = fixed[k + 1] - fixed[k];
+    const double centre = 0.5 * (fixed[k] + fixed[k + 1]);
+    const bool in_strip = std::any_of(bands_.begin(), bands_.end(),
+                                      [&](const Band& band) { return centre > band.low && centre < band.high; });
+    const bool at_end = k == 0 || k + 2 == fixed.size();
+    const int least = in_strip ? 1 : at_end ? 2 : fineness.cells_per_gap;
+    fill(lines, fixed[k], fixed[k + 1], std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2))));
+  }
+  up_ = Spline(std::move(lines));
+}
+
+Basis Grid::basis(int i, int j, double x, double zeta) const {
+  const SplineValues a = across_.at(i, x);
+  const SplineValues b = up_.at(j, zeta);
+  const Slope slope = slope_at(zeta);
+  const double lean = x - middle_;
+  const double stretch = 1.0 + lean * slope.first; // dz/dzeta at fixed x
+  const double bend = lean * slope.second;         // d2z/dzeta2
+  // zeta as a function of (x, z), differentiated implicitly from z = zeta + lean slope(zeta).
+  const double zx = -slope.value / stretch;
+  const double zz = 1.0 / stretch;
+  const double along = slope.first + bend * zx; // d(stretch)/dx at fixed z
+  const double zxx = -slope.first * zx / stretch + slope.value * along / (stretch * stretch);
+  const double zxz = -along / (stretch * stretch);
+  const double zzz = -bend / (stretch * stretch * stretch);
+  Basis n;
+  n.stretch = stretch;
+  for (std::size_t q = 0; q < 3; ++q) {
+    for (std::size_t p = 0; p < 3; ++p) {
+      const std::size_t k = p + 3 * q;
+      n.value[k] = a.value[p] * b.value[q];
+      const double up1 = a.value[p] * b.first[q];
+      const double up2 = a.value[p] * b.second[q];
+      const double mixed = a.first[p] * b.first[q];
+      n.dx[k] = a.first[p] * b.value[q] + up1 * zx;
+      n.dz[k] = up1 * zz;
+      n.dxx[k] = a.second[p] * b.value[q] + 2 * mixed * zx + up2 * zx * zx + up1 * zxx;
+      n.dxz[k] = mixed * zz + up2 * zx * zz + up1 * zxz;
+      n.dzz[k] = up2 * zz * zz + up1 * zzz;
+    }
+  }
+  return n;
+}
+
+} // namespace fanwright::opened

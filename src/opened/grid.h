@@ -1,0 +1,71 @@
+// The background grid of the sheet: lines along x at row ends, lines along the rows at strip edges.
+// Rows may slope: z = zeta + (x - middle) slope(zeta), where slope is constant inside each strip and blends
+// smoothly between strips, so that every strip edge is exactly a grid line and the splines stay C1 in (x, z).
+#pragma once
+
+#include "opened/opened.h"
+#include "opened/spline.h"
+
+#include <array>
+#include <vector>
+
+namespace fanwright::opened {
+
+/// The nine splines of one cell at a point: values and derivatives in leaf coordinates (x, z).
+struct Basis {
+  std::array<double, 9> value{}, dx{}, dz{}, dxx{}, dxz{}, dzz{};
+  double stretch = 1.0; ///< dz / dzeta, the area of the map
+};
+
+/// How finely to cut; see Options.
+struct Fineness {
+  double cell_mm = 4.0;
+  int cells_per_gap = 4;
+};
+
+/// A row as a band of the grid.
+struct Band {
+  int row = 0;      ///< index into Panel::rows
+  double low = 0;   ///< zeta of its lower edge
+  double high = 0;  ///< zeta of its upper edge
+  double slope = 0; ///< dz / dx
+  double from_x = 0, to_x = 0;
+};
+
+class Grid {
+public:
+  Grid(const Panel& panel, const Fineness& fineness);
+
+  const Spline& across() const { return across_; } ///< in x
+  const Spline& up() const { return up_; }         ///< in zeta
+  int cells_across() const { return across_.cells(); }
+  int cells_up() const { return up_.cells(); }
+  const std::vector<Band>& bands() const { return bands_; } ///< by height
+
+  /// False when rows converge so much that the map would fold; no other call is then allowed.
+  bool sound() const { return sound_; }
+
+  double zeta_of(leaf::Point flat) const;
+  leaf::Point flat_of(double x, double zeta) const;
+
+  /// Basis of cell (i across, j up) at grid coordinates (x, zeta); functions ordered a + 3 b.
+  Basis basis(int i, int j, double x, double zeta) const;
+
+private:
+  struct Slope {
+    double value = 0, first = 0, second = 0;
+  };
+  Slope slope_at(double zeta) const;
+  void place_bands(const Panel& panel);
+  void place_across(const Panel& panel, const Fineness& fineness, double width);
+  void place_up(const Fineness& fineness, double foot, double top);
+  bool map_is_monotone() const;
+
+  Spline across_, up_;
+  std::vector<Band> bands_;
+  double middle_ = 0;
+  bool sloped_ = false;
+  bool sound_ = true;
+};
+
+} // namespace fanwright::opened

@@ -1,0 +1,115 @@
+// Energy of the half-panel in its wedge, with gradient and Hessian (docs/model.md).
+// Unknowns: the places of the control points, less what glue and spine hold. Energies N mm, lengths mm.
+#pragma once
+
+#include "opened/grid.h"
+#include "opened/pieces.h"
+
+#include <Eigen/Core>
+#include <Eigen/SparseCore>
+
+#include <vector>
+
+namespace fanwright::opened {
+
+using Vector = Eigen::VectorXd;
+using Matrix = Eigen::SparseMatrix<double>; ///< lower triangle only
+
+/// Membrane forces (n_xx, n_zz, n_xz), N/mm, one column for each element.
+using Forces = Eigen::Matrix3Xd;
+
+/// Which wall holds a control point.
+enum class Hold { free, wall_a, wall_b };
+
+class Mechanics {
+public:
+  Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces);
+
+  int unknowns() const { return unknowns_; }
+  double wedge_rad() const { return wedge_; }
+  /// Places of all control points (3 x points) from the unknowns.
+  Eigen::Matrix3Xd places(const Vector& unknowns) const;
+  /// Unknowns that best follow the given places (held components are dropped).
+  Vector unknowns_of(const Eigen::Matrix3Xd& places) const;
+  /// Moves control points onto the walls that hold them; used on a first guess.
+  void settle(Eigen::Matrix3Xd& places) const;
+  /// Scales the membrane stiffness; 1 is the paper's own.
+  void soften_membrane(double factor) { membrane_factor_ = factor; }
+  /// Fixes the height that is pinned at the value it has in `places`.
+  void pin_height(const Eigen::Matrix3Xd& places) { pinned_height_ = places(2, pinned_); }
+
+  double energy(const Vector& unknowns) const;
+  double energy_and_gradient(const Vector& unknowns, Vector& gradient) const;
+  /// Also the Hessian into `hessian`, whose pattern is pattern(). Its geometric part uses the given membrane forces;
+  /// with forces(unknowns) it is the energy's second derivative.
+  double derivatives(const Vector& unknowns, const Forces& forces, Vector& gradient, Matrix& hessian) const;
+  /// Membrane forces at `unknowns`.
+  Forces forces(const Vector& unknowns) const;
+  /// Membrane forces that the strain linearised at `unknowns` gives after `step`.
+  Forces forces_after(const Vector& unknowns, const Vector& step) const;
+  Matrix pattern() const { return pattern_; }
+
+  double bending_energy(const Eigen::Matrix3Xd& places) const;
+  double membrane_energy(const Eigen::Matrix3Xd& places) const;
+  /// Moment about the axis that holds the opening, N mm: dU/dbeta of one half-panel.
+  double holding_moment(const Eigen::Matrix3Xd& places) const;
+  /// Largest principal membrane strain.
+  double peak_strain(const Eigen::Matrix3Xd& places) const;
+
+private:
+  using Block = Eigen::Matrix<double, 27, 27>;
+  using Load = Eigen::Matrix<double, 3, 9>;
+
+  struct Element {
+    std::array<int, 9> points{};
+    std::array<double, 9> dx{}, dz{};
+    double area = 0;                     ///< of paper, mm2
+    bool mostly_paper = true;            ///< see tolerance::strain_share
+    Eigen::Matrix<double, 9, 9> bending; ///< N/mm
+    int first_contact = 0, last_contact = 0;
+    std::array<int, 729> slots{}; ///< where entry (r, c) of the block goes; -1 where held or above the diagonal
+  };
+  struct Contact {
+    std::array<double, 9> value{};
+    double weight = 0; ///< N/mm per mm of sinking
+  };
+  struct Strain {
+    Eigen::Vector3d along_x, along_z; ///< tangents
+    Eigen::Vector3d green;            ///< exx, ezz, 2 exz
+    Eigen::Vector3d force;            ///< thickness times second Piola-Kirchhoff stress, N/mm
+  };
+
+  void hold_points(const Panel& panel, const Grid& grid, const Pieces& pieces);
+  void number_unknowns(const Grid& grid, const Pieces& pieces);
+  void add_element(const Grid& grid, const Piece& piece);
+  void add_contacts(const Grid& grid, const Piece& piece);
+  void make_pattern();
+  Load gather(const Element& element, const Eigen::Matrix3Xd& places) const;
+  Eigen::Matrix3Xd moves(const Vector& step) const;
+  Strain strain(const Element& element, const Load& corner) const;
+  double element_energy(const Element& element, const Load& corner) const;
+  double element_gradient(const Element& element, const Load& corner, Load& force) const;
+  void element_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, Block& block) const;
+  double contact_energy(const Element& element, const Load& corner, Load* force, Block* block) const;
+  Eigen::Vector3d turned(int point, const Eigen::Vector3d& v) const;
+  void add_to_gradient(const Element& element, const Load& force, Vector& gradient) const;
+  void add_to_hessian(const Element& element, Block& block, double* values) const;
+
+  double wedge_ = 0, clearance_ = 0;
+  double membrane_factor_ = 1;
+  Eigen::Matrix3d membrane_; ///< N/mm
+  Eigen::Matrix3d bend_;     ///< N mm, acting on (xx, zz, 2 xz)
+  Eigen::Vector3d normal_b_, radial_b_;
+  int points_ = 0, unknowns_ = 0, pinned_ = 0;
+  double pinned_height_ = 0;
+  std::vector<Hold> hold_;
+  std::vector<std::array<int, 3>> index_; ///< unknown of each component in the point's own frame; -1 when held
+  std::vector<Element> elements_;
+  std::vector<Contact> contacts_;
+  Matrix pattern_;
+};
+
+/// Nearest forces without compression: they keep the Hessian positive semi-definite.
+Forces tensile_part(const Forces& forces);
+
+} // namespace fanwright::opened

@@ -1,0 +1,44 @@
+#include "opened/spline.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace fanwright::opened {
+
+Spline::Spline(std::vector<double> lines) : lines_(std::move(lines)) { assert(lines_.size() >= 2); }
+
+double Spline::knot(int i) const {
+  const int last = cells();
+  return lines_[static_cast<std::size_t>(std::clamp(i - 2, 0, last))];
+}
+
+int Spline::cell_of(double x) const {
+  const auto above = std::upper_bound(lines_.begin(), lines_.end(), x);
+  return std::clamp(static_cast<int>(above - lines_.begin()) - 1, 0, cells() - 1);
+}
+
+SplineValues Spline::at(int cell, double x) const {
+  // Knots round the cell [t2, t3]: t0 <= t1 <= t2 < t3 <= t4 <= t5.
+  const double t1 = knot(cell + 1);
+  const double t2 = knot(cell + 2);
+  const double t3 = knot(cell + 3);
+  const double t4 = knot(cell + 4);
+  const double h = t3 - t2;
+  const double left = h * (t3 - t1);
+  const double right = h * (t4 - t2);
+  SplineValues s;
+  s.value[0] = (t3 - x) * (t3 - x) / left;
+  s.first[0] = -2.0 * (t3 - x) / left;
+  s.second[0] = 2.0 / left;
+  s.value[2] = (x - t2) * (x - t2) / right;
+  s.first[2] = 2.0 * (x - t2) / right;
+  s.second[2] = 2.0 / right;
+  s.value[1] = 1.0 - s.value[0] - s.value[2];
+  s.first[1] = -s.first[0] - s.first[2];
+  s.second[1] = -s.second[0] - s.second[2];
+  return s;
+}
+
+double Spline::greville(int function) const { return 0.5 * (knot(function + 1) + knot(function + 2)); }
+
+} // namespace fanwright::opened

@@ -1,0 +1,40 @@
+// Quadratic B-splines of one variable on an uneven grid (C1, open at both ends).
+// Based on: de Boor, A Practical Guide to Splines, chapter IX.
+#pragma once
+
+#include <array>
+#include <vector>
+
+namespace fanwright::opened {
+
+/// Values and derivatives of the three splines that live on one cell.
+struct SplineValues {
+  std::array<double, 3> value{}, first{}, second{};
+};
+
+class Spline {
+public:
+  Spline() = default;
+  /// `lines`: ascending grid lines, mm, at least two.
+  explicit Spline(std::vector<double> lines);
+
+  int cells() const { return static_cast<int>(lines_.size()) - 1; }
+  int functions() const { return cells() + 2; }
+  double line(int i) const { return lines_[static_cast<std::size_t>(i)]; }
+  const std::vector<double>& lines() const { return lines_; }
+
+  /// Cell holding `x`; clamped to the grid.
+  int cell_of(double x) const;
+
+  /// Splines cell, cell + 1, cell + 2 at `x`, extended as polynomials beyond the cell.
+  SplineValues at(int cell, double x) const;
+
+  /// Greville abscissa: the control points there make the identity.
+  double greville(int function) const;
+
+private:
+  double knot(int i) const;
+  std::vector<double> lines_;
+};
+
+} // namespace fanwright::opened

@@ -1,0 +1,49 @@
+// Every tolerance and numerical weight of the solver, in mm, N and MPa, each with its reason.
+#pragma once
+
+namespace fanwright::opened::tolerance {
+
+/// Grid lines wanted nearer to each other than this become one, mm: a row's end moved by half of it shifts the opened
+/// edge by less than 0.1 mm, and thinner cells only cost time.
+inline constexpr double grid_line_mm = 1.2;
+
+/// Heights of strip edges closer than this are the same grid line, mm.
+inline constexpr double strip_line_mm = 0.3;
+
+/// Cut pieces of a cell smaller than this share of the cell carry no energy of their own.
+inline constexpr double sliver_share = 1e-7;
+
+/// Share of the bending stiffness that the empty part of a cut cell keeps, so that control points with hardly any
+/// paper under them stay defined. 1e-4 changes the opened edge by less than 0.01 mm.
+inline constexpr double ghost_share = 1e-4;
+
+/// Stiffness of contact with a wall, MPa per mm: paper is soft through its thickness (about 40 MPa over half a
+/// caliper of 0.1 mm gives 400); 40 lets Newton converge in fewer steps and sinks less than 0.005 mm under the
+/// pressures of a few hundredths of a MPa that occur at the hub.
+inline constexpr double contact_mpa_per_mm = 40.0;
+
+/// Width over which contact along the spine's fold is spread, mm.
+inline constexpr double spine_contact_width_mm = 1.0;
+
+/// Newton stops when the expected further loss of energy is below this share of the energy.
+/// At 3e-8 the opened edge is within 0.001 mm of the one at 1e-12.
+inline constexpr double energy_share = 3e-8;
+
+/// A line search that finds nothing better is accepted below this share: the edge is then within 0.01 mm.
+inline constexpr double stalled_energy_share = 1e-6;
+
+/// Pieces of a cell with less paper than this share of it are left out when the peak strain is looked for: their
+/// control points are barely defined.
+inline constexpr double strain_share = 0.25;
+
+/// Most unknowns of one solve; about 5 s and 1 GB.
+inline constexpr int most_unknowns = 60000;
+
+/// Spacing of the points on the reported edge, mm, and of the mesh.
+inline constexpr double edge_spacing_mm = 0.8;
+inline constexpr double mesh_spacing_mm = 1.6;
+
+/// Most Newton steps before the solve is called failed.
+inline constexpr int most_steps = 120;
+
+} // namespace fanwright::opened::tolerance
