@@ -1,0 +1,169 @@
+#include "design/design.h"
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <fstream>
+#include <string>
+#include <tuple>
+
+namespace fanwright::design {
+namespace {
+
+using nlohmann::json;
+
+const json& verdicts() {
+  static const json file = json::parse(std::ifstream(FANWRIGHT_SOURCE_DIR "/tests/design/verdicts.json"));
+  return file;
+}
+
+std::string patched(const json& patch) {
+  json design = verdicts()["base"];
+  design.merge_patch(patch);
+  return design.dump();
+}
+
+Design accepted(const json& patch) {
+  auto parsed = parse(patched(patch));
+  if (const auto* refusal = std::get_if<Refusal>(&parsed)) {
+    ADD_FAILURE() << patch << " was refused: " << refusal->where << ": " << refusal->sentence;
+    Design none;
+    none.sizes.resize(1);
+    return none;
+  }
+  return std::get<Design>(std::move(parsed));
+}
+
+TEST(design, accepts_what_the_schema_accepts) {
+  for (const json& verdict : verdicts()["accepted"]) {
+    accepted(verdict["patch"]);
+  }
+}
+
+TEST(design, refuses_what_the_schema_refuses_and_says_where) {
+  for (const json& verdict : verdicts()["refused"]) {
+    const auto parsed = parse(patched(verdict["patch"]));
+    const auto* refusal = std::get_if<Refusal>(&parsed);
+    ASSERT_NE(refusal, nullptr) << verdict["patch"];
+    EXPECT_EQ(refusal->where, verdict["where"].get<std::string>()) << refusal->sentence;
+    EXPECT_TRUE(refusal->sentence.ends_with('.')) << refusal->sentence;
+    EXPECT_EQ(refusal->sentence.find('\n'), std::string::npos) << refusal->sentence;
+  }
+}
+
+TEST(design, reads_every_key_of_the_base_design) {
+  const Design design = accepted(json::object());
+  EXPECT_EQ(design.title, "Pear");
+  EXPECT_EQ(design.silhouette_path, "M 0 0 H 60 V 120 H 0");
+  EXPECT_EQ(design.shows, Shows::flat);
+  EXPECT_EQ(design.units_to_mm, 1.0);
+  ASSERT_EQ(design.sizes.size(), 2U);
+  const Size& small = design.sizes[0];
+  EXPECT_EQ(small.name, "small");
+  EXPECT_EQ(small.where, "/sizes/0");
+  EXPECT_EQ(small.height_mm, 120.0);
+  EXPECT_EQ(small.leaves, 36);
+  EXPECT_EQ(design.sizes[1].leaves, 46);
+  const auto& rows = std::get<EvenRows>(small.rows);
+  EXPECT_EQ(std::tuple(rows.count, rows.first, rows.width_mm, rows.spine_gap_mm, rows.edge_gap_mm),
+            std::tuple(11, Side::inside, 3.0, 3.0, 3.0));
+  EXPECT_EQ(small.sheet.name, "A4");
+  EXPECT_EQ(small.sheet.size.width_mm, 210);
+}
+
+TEST(design, turns_stiffness_into_modulus) {
+  // ISO 5628: Sb = E t^3 / 12; 3.0 mN m at 0.2 mm is 4500 MPa.
+  const paper::Paper paper = accepted(json::object()).sizes[0].paper;
+  EXPECT_NEAR(paper.modulus_along_mpa, 4500, 1e-9);
+  EXPECT_NEAR(paper.modulus_across_mpa, 1950, 1e-9);
+}
+
+TEST(design, takes_one_modulus_for_both_ways) {
+  const auto paper =
+      accepted({{"paper", {{"stiffness", nullptr}, {"modulus", 3000}, {"poisson", 0.3}}}}).sizes[0].paper;
+  EXPECT_EQ(paper.modulus_along_mpa, 3000);
+  EXPECT_EQ(paper.modulus_across_mpa, 3000);
+  EXPECT_EQ(paper.poisson, 0.3);
+}
+
+TEST(design, fills_in_typical_paper) {
+  const auto paper =
+      accepted({{"paper", {{"grammage", 200}, {"caliper", nullptr}, {"stiffness", nullptr}}}}).sizes[0].paper;
+  const auto typical = paper::typical_paper(200);
+  EXPECT_EQ(paper.caliper_mm, typical.caliper_mm);
+  EXPECT_EQ(paper.modulus_along_mpa, typical.modulus_along_mpa);
+}
+
+TEST(design, without_sizes_is_made_as_drawn) {
+  const Design design = accepted({{"sizes", nullptr}});
+  ASSERT_EQ(design.sizes.size(), 1U);
+  EXPECT_EQ(design.sizes[0].name, "as drawn");
+  EXPECT_EQ(design.sizes[0].where, "");
+  EXPECT_FALSE(design.sizes[0].height_mm.has_value());
+}
+
+TEST(design, a_size_replaces_only_what_it_gives) {
+  const json size = {{"name", "s"}, {"rows", {{"width", 2}}}, {"sheet", {{"gap", 1}}}, {"paper", {{"caliper", 0.21}}}};
+  const Size resolved = accepted({{"sizes", {size}}, {"rows", {{"count", 7}}}, {"sheet", {{"size", "A3"}}}}).sizes[0];
+  EXPECT_EQ(std::get<EvenRows>(resolved.rows).count, 7);
+  EXPECT_EQ(std::get<EvenRows>(resolved.rows).width_mm, 2);
+  EXPECT_EQ(resolved.sheet.name, "A3");
+  EXPECT_EQ(resolved.sheet.gap_mm, 1);
+  EXPECT_EQ(resolved.paper.caliper_mm, 0.21);
+  EXPECT_NEAR(resolved.paper.modulus_along_mpa, 4500, 1e-9);
+}
+
+TEST(design, a_size_with_its_own_grammage_has_a_paper_of_its_own_but_the_same_grain) {
+  const json size = {{"name", "s"}, {"paper", {{"grammage", 120}}}};
+  const auto paper = accepted({{"sizes", {size}}, {"paper", {{"grain", "across spine"}}}}).sizes[0].paper;
+  EXPECT_EQ(paper.caliper_mm, paper::typical_paper(120).caliper_mm);
+  EXPECT_EQ(paper.modulus_along_mpa, paper::typical_paper(120).modulus_along_mpa);
+  EXPECT_EQ(paper.grain, paper::Grain::across_spine);
+}
+
+TEST(design, reads_inches_as_inches) {
+  const json patch = {{"units", "in"},
+                      {"paper", {{"caliper", 0.01}}},
+                      {"rows",
+                       {{{"side", "inside"}, {"from", {0.5, 1}}, {"to", {2, 1}}, {"width", 0.125}},
+                        {{"side", "between"}, {"from", {0.5, 2}}, {"to", {2, 2}}, {"width", 0.125}}}},
+                      {"sheet", {{"size", {{"width", 12}, {"height", 11}}}, {"margin", 0.25}, {"gap", 0.1}}},
+                      {"sizes", {{{"name", "six"}, {"height", 6}}}}};
+  const Design design = accepted(patch);
+  const Size& size = design.sizes[0];
+  constexpr double rounding = 1e-9; // an inch is exactly 25.4 mm
+  EXPECT_EQ(design.units_to_mm, 25.4);
+  EXPECT_NEAR(*size.height_mm, 152.4, rounding);
+  EXPECT_NEAR(size.paper.caliper_mm, 0.254, rounding);
+  EXPECT_NEAR(size.sheet.margin_mm, 6.35, rounding);
+  EXPECT_NEAR(size.sheet.size.width_mm, 279.4, rounding) << "the shorter side is the width";
+  const auto& row = std::get<std::vector<ListedRow>>(size.rows)[0];
+  EXPECT_NEAR(row.from_x_mm, 12.7, rounding);
+  EXPECT_NEAR(row.to_x_mm, 50.8, rounding);
+  EXPECT_NEAR(row.from_z_mm, 25.4, rounding);
+  EXPECT_NEAR(row.width_mm, 3.175, rounding);
+}
+
+/// Refused for a reason that a JSON schema cannot state.
+Refusal refused(const json& patch) {
+  const auto parsed = parse(patched(patch));
+  const auto* refusal = std::get_if<Refusal>(&parsed);
+  return refusal != nullptr ? *refusal : Refusal{"accepted", ""};
+}
+
+TEST(design, refuses_mistakes_between_keys) {
+  EXPECT_EQ(refused({{"sizes", {{{"name", "Small"}}, {{"name", "small"}}}}}).where, "/sizes/1/name");
+  EXPECT_EQ(refused({{"paper", {{"caliper", 0.02}}}}).where, "/paper/stiffness");
+  EXPECT_EQ(refused({{"paper", {{"caliper", 0.01}}}}).where, "/paper/caliper");
+  EXPECT_EQ(refused({{"sheet", {{"size", {{"width", 100}, {"height", 200}}}, {"margin", 50}}}}).where, "/sheet");
+}
+
+TEST(design, judges_lengths_after_conversion_and_names_the_file_s_unit) {
+  const Refusal refusal = refused({{"units", "in"}, {"rows", {{"width", 5}}}}); // 127 mm, and 100 is the most
+  EXPECT_EQ(refusal.where, "/rows/width");
+  EXPECT_NE(refusal.sentence.find("3.93701 in"), std::string::npos) << refusal.sentence;
+}
+
+} // namespace
+} // namespace fanwright::design
