@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace fanwright::picture {
 namespace {
@@ -26,7 +27,7 @@ Vec3 backdrop(float x, float y) {
 // depth of a cell. Together an outer face shows about the colour the maker chose while cells keep their shade.
 Lighting studio_light(const Camera& camera, double azimuth_deg) {
   const float r = camera.radius();
-  const double turn = (azimuth_deg - 42) * 3.14159265358979 / 180; // window to the left of the viewer
+  const double turn = (azimuth_deg - 42) * std::numbers::pi / 180; // window to the left of the viewer
   const auto c = static_cast<float>(std::cos(turn)), s = static_cast<float>(std::sin(turn));
   const Vec3 towards = unit({c, s, 0.8F});
   const Vec3 across = unit(cross({0, 0, 1}, towards));
@@ -35,7 +36,7 @@ Lighting studio_light(const Camera& camera, double azimuth_deg) {
   window.across = across * (0.95F * r);
   window.up = cross(towards, across) * (1.2F * r);
   // Irradiance / pi at the ornament = L * area / (pi d^2)
-  const float share = 4 * 0.95F * 1.2F / (3.14159265F * 4.5F * 4.5F);
+  const float share = 4 * 0.95F * 1.2F / (std::numbers::pi_v<float> * 4.5F * 4.5F);
   window.radiance = Vec3{1.0F, 0.95F, 0.87F} * (1.35F / share);
   Lighting light;
   light.sky = {{0.95F, 0.98F, 1.04F}, {0.72F, 0.70F, 0.68F}};
@@ -129,8 +130,8 @@ std::optional<std::string> fault(const Style& style) {
     return "A picture is 16 to 4096 pixels wide and high; choose a size in that range.";
   if (style.samples < 1 || style.samples > 1024)
     return "A picture takes 1 to 1024 samples a pixel; choose a number in that range.";
-  if (!(style.elevation_deg >= -10 && style.elevation_deg <= 89) || !std::isfinite(style.azimuth_deg))
-    return "The viewer looks down by -10 to 89 degrees; choose an angle in that range.";
+  if (!(style.elevation_deg >= -10 && style.elevation_deg <= 89) || !(std::abs(style.azimuth_deg) <= 3600))
+    return "The viewer looks down by -10 to 89 degrees and stands within ten turns; choose angles in those ranges.";
   if (style.leaves < 0 || style.leaves > 10'000)
     return "An ornament drawn in a picture has 1 to 10000 leaves; give 0 to close the full circle.";
   return std::nullopt;
@@ -144,11 +145,13 @@ std::variant<Pixels, std::string> render(const opened::Form& form, const Style& 
   const auto colour = linear_colour(style.colour);
   if (!colour)
     return "The paper's colour is \"" + style.colour + "\"; write it as # and six hexadecimal digits, like #c8563c.";
-  auto flattened = flatten(form, style.leaves > 0 ? 2 * style.leaves : half_panels_of_full_circle(form));
+  const int half_panels = style.leaves > 0 ? 2 * style.leaves : half_panels_of_full_circle(form);
+  auto flattened = flatten(form, half_panels);
   if (auto* sentence = std::get_if<std::string>(&flattened))
     return std::move(*sentence);
   auto& surface = std::get<Surface>(flattened);
-  const Camera camera(surface.points, style.azimuth_deg, style.elevation_deg, style.width_px, style.height_px);
+  const double azimuth_deg = style.azimuth_deg + half_panels * form.wedge_rad / 2 * 180 / std::numbers::pi;
+  const Camera camera(surface.points, azimuth_deg, style.elevation_deg, style.width_px, style.height_px);
   auto scene = Scene::build(std::move(surface));
   if (!scene)
     return "The picture needs more memory than there is; open the ornament with larger cells.";
@@ -156,7 +159,7 @@ std::variant<Pixels, std::string> render(const opened::Form& form, const Style& 
   Stage stage{camera,
               *scene,
               look_of(*colour),
-              studio_light(camera, style.azimuth_deg),
+              studio_light(camera, azimuth_deg),
               GatheredLight(*scene),
               Shadow(style.width_px, style.height_px),
               style.width_px,
