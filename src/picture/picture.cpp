@@ -154,7 +154,7 @@ std::variant<Pixels, std::string> render(const opened::Form& form, const Style& 
   const Camera camera(surface.points, azimuth_deg, style.elevation_deg, style.width_px, style.height_px);
   auto scene = Scene::build(std::move(surface));
   if (!scene)
-    return "The picture needs more memory than there is; open the ornament with larger cells.";
+    return "The picture needs more memory than there is; draw fewer leaves.";
   const int side = static_cast<int>(std::ceil(std::sqrt(style.samples)));
   Stage stage{camera,
               *scene,

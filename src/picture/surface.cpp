@@ -1,9 +1,12 @@
 #include "picture/surface.h"
 
+#include "picture/coarser.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <utility>
 
 namespace fanwright::picture {
 namespace {
@@ -12,8 +15,13 @@ std::optional<std::string> fault(const opened::Form& form, int half_panels) {
   const auto& mesh = form.mesh;
   if (mesh.points.empty() || mesh.triangles.empty())
     return "The opened form holds no surface to draw; open the ornament first.";
-  if (half_panels < 1 || mesh.triangles.size() > most_triangles / static_cast<std::size_t>(half_panels))
-    return "The opened form has too many triangles to draw; open it with larger cells.";
+  if (half_panels < 1 || half_panels > 20'000)
+    return "A picture shows 1 to 10000 leaves; the opened form asks for another number.";
+  if (mesh.flat.size() != mesh.points.size())
+    return "The opened form does not say where its points lie in the flat leaf; open the ornament again.";
+  for (const auto& flat : mesh.flat)
+    if (!(std::abs(flat.x) <= 1e6 && std::abs(flat.z) <= 1e6))
+      return "The opened form holds a flat place that is not a finite length; open the ornament again.";
   for (const auto& point : mesh.points)
     for (double coordinate : point)
       if (!std::isfinite(coordinate) || std::abs(coordinate) > 1e6)
@@ -37,6 +45,34 @@ void smooth_normals(Surface& surface) {
   std::ranges::transform(surface.normals, surface.normals.begin(), unit);
 }
 
+// Mesh edges that lie on the spine.
+std::vector<std::pair<unsigned, unsigned>> spine_edges(const opened::Mesh& mesh) {
+  std::vector<std::pair<unsigned, unsigned>> edges;
+  for (const auto& triangle : mesh.triangles)
+    for (std::size_t c = 0; c < 3; ++c) {
+      const int a = triangle[c], b = triangle[(c + 1) % 3];
+      if (mesh.flat[static_cast<std::size_t>(a)].x <= 0 && mesh.flat[static_cast<std::size_t>(b)].x <= 0)
+        edges.emplace_back(a, b);
+    }
+  return edges;
+}
+
+// The halves of a leaf face each other across wall A, which even wedge k shares with wedge k - 1. Done after the
+// normals, so that the fold's narrow strip does not bend the shading of the halves.
+void close_folds(const opened::Mesh& mesh, double wedge_rad, int half_panels, Surface& surface) {
+  const auto count = static_cast<unsigned>(mesh.points.size());
+  const bool closed_round = std::abs(half_panels * wedge_rad - 2 * std::numbers::pi) < 1e-6;
+  const auto edges = spine_edges(mesh);
+  for (int k = closed_round ? 0 : 2; k < half_panels; k += 2) {
+    const unsigned here = static_cast<unsigned>(k) * count;
+    const unsigned there = static_cast<unsigned>(k > 0 ? k - 1 : half_panels - 1) * count;
+    for (const auto& [a, b] : edges) {
+      surface.triangles.push_back({here + a, here + b, there + b});
+      surface.triangles.push_back({here + a, there + b, there + a});
+    }
+  }
+}
+
 } // namespace
 
 int half_panels_of_full_circle(const opened::Form& form) {
@@ -48,21 +84,25 @@ int half_panels_of_full_circle(const opened::Form& form) {
 std::variant<Surface, std::string> flatten(const opened::Form& form, int half_panels) {
   if (auto sentence = fault(form, half_panels))
     return *sentence;
-  Surface surface;
   const auto copies = static_cast<std::size_t>(half_panels);
-  surface.points.reserve(form.mesh.points.size() * copies);
-  surface.triangles.reserve(form.mesh.triangles.size() * copies);
-  for (int k = 0; k < half_panels; ++k) {
-    const auto first = static_cast<unsigned>(surface.points.size());
-    for (const auto& point : form.mesh.points) {
+  const auto mesh = coarser(form.mesh, most_triangles / copies);
+  if (mesh.triangles.empty())
+    return "The opened form is too small to draw; open the ornament again.";
+  Surface surface;
+  surface.points.reserve(mesh.points.size() * copies);
+  for (int k = 0; k < half_panels; ++k)
+    for (const auto& point : mesh.points) {
       const auto [x, y, z] = opened::in_wedge(form, k, point);
       surface.points.push_back({static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)});
     }
-    for (const auto& [a, b, c] : form.mesh.triangles)
-      surface.triangles.push_back(
-          {first + static_cast<unsigned>(a), first + static_cast<unsigned>(b), first + static_cast<unsigned>(c)});
-  }
+  surface.triangles.reserve(mesh.triangles.size() * copies);
+  const auto count = static_cast<unsigned>(mesh.points.size());
+  for (unsigned k = 0; k < copies; ++k)
+    for (const auto& [a, b, c] : mesh.triangles)
+      surface.triangles.push_back({k * count + static_cast<unsigned>(a), k * count + static_cast<unsigned>(b),
+                                   k * count + static_cast<unsigned>(c)});
   smooth_normals(surface);
+  close_folds(mesh, form.wedge_rad, half_panels, surface);
   return surface;
 }
 

@@ -290,8 +290,13 @@ TEST(picture, refuses_broken_forms_and_styles_with_a_sentence) {
   expect_refusal(form, small_style(), "not a finite length");
   form = good;
   form.wedge_rad = 1e-5;
-  form.mesh.triangles.resize(1000, {0, 1, 2});
-  expect_refusal(form, small_style(), "too many triangles");
+  expect_refusal(form, small_style(), "1 to 10000 leaves");
+  form = good;
+  form.wedge_rad = 0;
+  expect_refusal(form, small_style(), "1 to 10000 leaves");
+  form = good;
+  form.mesh.flat.pop_back();
+  expect_refusal(form, small_style(), "flat leaf");
   Style style = small_style();
   style.width_px = 100'000;
   expect_refusal(good, style, "16 to 4096");
@@ -304,6 +309,34 @@ TEST(picture, refuses_broken_forms_and_styles_with_a_sentence) {
   style = small_style();
   style.samples = 0;
   expect_refusal(good, style, "samples");
+}
+
+// The halves of a leaf stand half a caliper off their wall; through an unclosed fold one would see to the other side.
+TEST(picture, closes_the_fold_between_the_halves_of_a_leaf) {
+  auto form = sample::pear(16, 360, 6, 20);
+  for (auto& [x, y, z] : form.mesh.points)
+    y += 0.1, x += 1;
+  const auto surface = std::get<Surface>(flatten(form, 32));
+  EXPECT_EQ(surface.triangles.size(), 32 * form.mesh.triangles.size() + 16 * 2 * 20); // 20 spine edges, 16 folds
+  const auto scene = Scene::build(surface);
+  ASSERT_TRUE(scene);
+  for (float z = 5; z < 150; z += 10)
+    EXPECT_TRUE(scene->blocked({{100, 0, z}, {-1, 0, 0}}, 200)) << z; // straight along wall A of wedge 0
+}
+
+TEST(picture, draws_forms_of_any_fineness_within_its_memory) {
+  const auto form = sample::pear(400, 360, 60, 140);
+  ASSERT_GT(form.mesh.triangles.size() * 800, most_triangles);
+  const auto drawn = std::get<Surface>(flatten(form, 800));
+  EXPECT_LE(drawn.triangles.size(), most_triangles * 102 / 100); // the folds come on top
+  EXPECT_GT(drawn.triangles.size(), most_triangles / 3);
+  float widest = 0, highest = 0;
+  for (const Vec3 p : drawn.points) {
+    widest = std::max(widest, std::hypot(p.x, p.y));
+    highest = std::max(highest, p.z);
+  }
+  EXPECT_NEAR(widest, 56, 2); // a cell of the flat leaf is 1 to 2 mm here
+  EXPECT_NEAR(highest, 150, 2);
 }
 
 TEST(picture, writes_a_png_or_says_why_not) {
