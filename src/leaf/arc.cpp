@@ -34,8 +34,9 @@ std::optional<CentredArc> centred(Point from, const Arc& arc) {
     px /= length;
     pz /= length;
   }
-  const double squared = std::min(1.0, px * px + pz * pz);
-  const double away = (arc.large == arc.sweep ? -1 : 1) * std::sqrt((1 - squared) / squared);
+  // Enlarged radii just reach: the centre is the chord's middle, and the root would only amplify rounding.
+  const double squared = length > 1 ? 1.0 : px * px + pz * pz;
+  const double away = (arc.large == arc.sweep ? -1 : 1) * std::sqrt(std::max(0.0, 1 - squared) / squared);
   const double qx = away * pz, qz = -away * px; // centre in the unit frame, from the chord's middle
 
   CentredArc result;

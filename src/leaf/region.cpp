@@ -2,8 +2,6 @@
 
 #include <geos_c.h>
 
-#include <cassert>
-
 namespace fanwright::leaf {
 namespace {
 
@@ -116,6 +114,9 @@ double Region::distance_to_boundary(Point point) const {
 double Region::distance_to_boundary(const Ring& ring) const {
   const auto context = geos_->context.get();
   const Geometry probe = polygon(context, ring);
+  // The prepared distance is between lines alone; a hole wholly within the ring would be missed.
+  if (GEOSPreparedIntersects_r(context, geos_->prepared_boundary.get(), probe.get()) != 0)
+    return 0;
   double distance = 0;
   GEOSPreparedDistance_r(context, geos_->prepared_boundary.get(), probe.get(), &distance);
   return distance;
