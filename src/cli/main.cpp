@@ -1,0 +1,51 @@
+// The command line: which command, which options; everything else is in the commands' own files.
+#include "cli/open_command.h"
+#include "cli/terminal.h"
+
+#include <CLI/CLI.hpp>
+
+#include <exception>
+#include <new>
+#include <string>
+
+namespace fanwright::cli {
+namespace {
+
+int run(int argc, char** argv) {
+  CLI::App app("Fanwright: design and make expanding accordion paper ornaments.", "fanwright");
+  app.set_version_flag("--version", "fanwright " FANWRIGHT_VERSION);
+  app.require_subcommand(1);
+  app.footer("Exit: 0 good, 1 the design fails a check, 2 the command or the file is wrong.");
+
+  OpenRequest open_request;
+  CLI::App* open = app.add_subcommand("open", "Predict the shape and size of the opened ornament");
+  open->add_option("FILE", open_request.file, "design file (*.ornament.json)")->required();
+  open->add_option("--size", open_request.size, "only the size of this name");
+  open->add_flag("--json", open_request.json, "write JSON for a program to read");
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success)) {
+      app.exit(error); // --help and --version: prints what was asked for
+      return finish_output() ? Exit::good : Exit::refused;
+    }
+    complain(std::string(error.what()) + "; see fanwright --help.");
+    return Exit::refused;
+  }
+  return run_open(open_request);
+}
+
+} // namespace
+} // namespace fanwright::cli
+
+int main(int argc, char** argv) {
+  try {
+    return fanwright::cli::run(argc, argv);
+  } catch (const std::bad_alloc&) {
+    fanwright::cli::complain("There is not enough memory for this design; use fewer rows or a simpler outline.");
+  } catch (const std::exception& error) {
+    fanwright::cli::complain(std::string("Something unforeseen went wrong: ") + error.what() + ".");
+  }
+  return fanwright::cli::Exit::refused;
+}

@@ -1,0 +1,95 @@
+#include "cli/open_command.h"
+
+#include "cli/design_file.h"
+#include "cli/open_report.h"
+#include "cli/terminal.h"
+#include "leaf/leaf.h"
+#include "opened/opened.h"
+
+#include <algorithm>
+#include <cstdio>
+#include <optional>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace fanwright::cli {
+namespace {
+
+/// The sizes wanted; none, with a complaint, when the name is not in the file.
+std::vector<design::Size> wanted_sizes(const design::Design& design, const OpenRequest& request) {
+  if (request.size.empty()) {
+    return design.sizes;
+  }
+  std::string names;
+  for (const auto& size : design.sizes) {
+    if (size.name == request.size) {
+      return {size};
+    }
+    names += (names.empty() ? "\"" : ", \"") + size.name + "\"";
+  }
+  complain(request.file + ": There is no size \"" + request.size + "\"; the file has " + names + ".");
+  return {};
+}
+
+/// The flat leaves of all sizes, so that a mistake in any of them is found before the first is opened.
+std::optional<std::vector<leaf::Leaf>> build_leaves(const design::Design& design,
+                                                    const std::vector<design::Size>& sizes, const std::string& file) {
+  std::vector<leaf::Leaf> leaves;
+  for (const auto& size : sizes) {
+    auto built = leaf::build(design, size);
+    if (const auto* refusal = std::get_if<design::Refusal>(&built)) {
+      complain_about(file, *refusal);
+      return std::nullopt;
+    }
+    leaves.push_back(std::get<leaf::Leaf>(std::move(built)));
+  }
+  return leaves;
+}
+
+} // namespace
+
+int run_open(const OpenRequest& request) {
+  const auto design = read_design(request.file);
+  if (!design) {
+    return Exit::refused;
+  }
+  const auto sizes = wanted_sizes(*design, request);
+  if (sizes.empty()) {
+    return Exit::refused;
+  }
+  const auto leaves = build_leaves(*design, sizes, request.file);
+  if (!leaves) {
+    return Exit::refused;
+  }
+  std::vector<OpenedSize> opened_sizes;
+  {
+    Progress progress;
+    for (std::size_t index = 0; index < sizes.size(); ++index) {
+      const auto& size = sizes[index];
+      opened::Options options;
+      options.progress = [&](double share) {
+        progress.show((static_cast<double>(index) + share) / static_cast<double>(sizes.size()), "opening " + size.name);
+      };
+      auto form = opened::open(opened::panel_of((*leaves)[index], size), options);
+      if (const auto* failure = std::get_if<opened::Failure>(&form)) {
+        complain(request.file + ": Size \"" + size.name + "\": " + failure->sentence);
+        return Exit::check_failed;
+      }
+      opened_sizes.push_back({size, std::get<opened::Form>(std::move(form))});
+    }
+  }
+  const std::string report =
+      request.json ? open_json(design->title, opened_sizes) : open_table(design->title, opened_sizes);
+  std::fwrite(report.data(), 1, report.size(), stdout);
+  int exit = finish_output() ? Exit::good : Exit::refused;
+  for (const auto& opened : opened_sizes) {
+    if (const std::string warning = lock_warning(opened); !warning.empty()) {
+      complain(request.file + ": " + warning);
+      exit = std::max<int>(exit, Exit::check_failed);
+    }
+  }
+  return exit;
+}
+
+} // namespace fanwright::cli

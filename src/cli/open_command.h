@@ -1,0 +1,17 @@
+// fanwright open: predicts the opened ornament of each size.
+#pragma once
+
+#include <string>
+
+namespace fanwright::cli {
+
+struct OpenRequest {
+  std::string file;
+  std::string size; ///< name of the only size wanted; empty: all
+  bool json = false;
+};
+
+/// Writes the prediction to standard output, or one line about what is wrong to standard error; gives the exit code.
+int run_open(const OpenRequest& request);
+
+} // namespace fanwright::cli
