@@ -1,0 +1,279 @@
+// Energy of the sheet and of its contact with the walls, and their derivatives.
+#include "opened/mechanics.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fanwright::opened {
+namespace {
+
+/// Nearest positive semi-definite stress (n_xx, n_zz, n_xz).
+Eigen::Vector3d tensile(const Eigen::Vector3d& n) {
+  const double mean = 0.5 * (n[0] + n[1]);
+  const double half = 0.5 * (n[0] - n[1]);
+  const double radius = std::hypot(half, n[2]);
+  if (mean - radius >= 0) {
+    return n;
+  }
+  const double high = std::max(0.0, mean + radius);
+  if (radius < 1e-300) {
+    return Eigen::Vector3d::Zero();
+  }
+  // Only the larger principal stress stays: high * v v^T, with v v^T = (I + deviator / radius) / 2.
+  return {0.5 * high * (1 + half / radius), 0.5 * high * (1 - half / radius), 0.5 * high * n[2] / radius};
+}
+
+} // namespace
+
+Mechanics::Load Mechanics::gather(const Element& element, const Eigen::Matrix3Xd& places) const {
+  Load corner;
+  for (int a = 0; a < 9; ++a) {
+    corner.col(a) = places.col(element.points[static_cast<std::size_t>(a)]);
+  }
+  return corner;
+}
+
+Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) const {
+  Strain s;
+  s.along_x = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dx.data());
+  s.along_z = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
+  // Green's strain E = (F^T F - I) / 2; shear as 2 E_xz.
+  s.green << 0.5 * (s.along_x.squaredNorm() - 1), 0.5 * (s.along_z.squaredNorm() - 1), s.along_x.dot(s.along_z);
+  s.force = membrane_factor_ * membrane_ * s.green;
+  return s;
+}
+
+double Mechanics::element_energy(const Element& element, const Load& corner) const {
+  const Strain s = strain(element, corner);
+  return 0.5 * element.area * s.force.dot(s.green) + 0.5 * (corner * element.bending).cwiseProduct(corner).sum() +
+         contact_energy(element, corner, nullptr, nullptr);
+}
+
+double Mechanics::element_gradient(const Element& element, const Load& corner, Load& force) const {
+  const Strain s = strain(element, corner);
+  const Load bent = corner * element.bending;
+  // dU/dp_a = area (n_xx N,x r,x + n_zz N,z r,z + n_xz (N,x r,z + N,z r,x)).
+  const Eigen::Vector3d by_x = element.area * (s.force[0] * s.along_x + s.force[2] * s.along_z);
+  const Eigen::Vector3d by_z = element.area * (s.force[1] * s.along_z + s.force[2] * s.along_x);
+  force = bent;
+  for (int a = 0; a < 9; ++a) {
+    force.col(a) += element.dx[static_cast<std::size_t>(a)] * by_x + element.dz[static_cast<std::size_t>(a)] * by_z;
+  }
+  return 0.5 * element.area * s.force.dot(s.green) + 0.5 * bent.cwiseProduct(corner).sum() +
+         contact_energy(element, corner, &force, nullptr);
+}
+
+void Mechanics::element_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces,
+                                Block& block) const {
+  const Strain s = strain(element, corner);
+  Eigen::Matrix<double, 3, 27> b;
+  for (int a = 0; a < 9; ++a) {
+    const double nx = element.dx[static_cast<std::size_t>(a)];
+    const double nz = element.dz[static_cast<std::size_t>(a)];
+    b.block<1, 3>(0, 3 * a) = nx * s.along_x.transpose();
+    b.block<1, 3>(1, 3 * a) = nz * s.along_z.transpose();
+    b.block<1, 3>(2, 3 * a) = (nx * s.along_z + nz * s.along_x).transpose();
+  }
+  block.noalias() = b.transpose() * ((element.area * membrane_factor_ * membrane_) * b);
+  for (int a = 0; a < 9; ++a) {
+    const double ax = element.area * element.dx[static_cast<std::size_t>(a)];
+    const double az = element.area * element.dz[static_cast<std::size_t>(a)];
+    for (int c = 0; c < 9; ++c) {
+      const double cx = element.dx[static_cast<std::size_t>(c)];
+      const double cz = element.dz[static_cast<std::size_t>(c)];
+      const double spread =
+          forces[0] * ax * cx + forces[1] * az * cz + forces[2] * (ax * cz + az * cx) + element.bending(a, c);
+      block.block<3, 3>(3 * a, 3 * c).diagonal().array() += spread;
+    }
+  }
+  contact_energy(element, corner, nullptr, &block);
+}
+
+double Mechanics::contact_energy(const Element& element, const Load& corner, Load* force, Block* block) const {
+  double sum = 0;
+  const std::array<Eigen::Vector3d, 2> walls{Eigen::Vector3d(0, 1, 0), normal_b_};
+  for (int k = element.first_contact; k < element.last_contact; ++k) {
+    const Contact& contact = contacts_[static_cast<std::size_t>(k)];
+    const Eigen::Map<const Eigen::Matrix<double, 9, 1>> n(contact.value.data());
+    const Eigen::Vector3d place = corner * n;
+    for (const Eigen::Vector3d& wall : walls) {
+      const double sinking = clearance_ - wall.dot(place);
+      if (sinking <= 0) {
+        continue;
+      }
+      sum += 0.5 * contact.weight * sinking * sinking;
+      if (force != nullptr) {
+        *force -= (contact.weight * sinking) * wall * n.transpose();
+      }
+      if (block != nullptr) {
+        const Eigen::Matrix3d push = contact.weight * wall * wall.transpose();
+        for (int a = 0; a < 9; ++a) {
+          for (int c = 0; c < 9; ++c) {
+            block->block<3, 3>(3 * a, 3 * c) += n[a] * n[c] * push;
+          }
+        }
+      }
+    }
+  }
+  return sum;
+}
+
+Eigen::Vector3d Mechanics::turned(int point, const Eigen::Vector3d& v) const {
+  if (hold_[static_cast<std::size_t>(point)] != Hold::wall_b) {
+    return v;
+  }
+  return {radial_b_.dot(v), normal_b_.dot(v), v[2]};
+}
+
+void Mechanics::add_to_gradient(const Element& element, const Load& force, Vector& gradient) const {
+  for (std::size_t a = 0; a < 9; ++a) {
+    const int point = element.points[a];
+    const Eigen::Vector3d own = turned(point, force.col(static_cast<int>(a)));
+    for (std::size_t c = 0; c < 3; ++c) {
+      if (const int i = index_[static_cast<std::size_t>(point)][c]; i >= 0) {
+        gradient[i] += own[static_cast<int>(c)];
+      }
+    }
+  }
+}
+
+void Mechanics::add_to_hessian(const Element& element, Block& block, double* values) const {
+  Eigen::Matrix3d turn;
+  turn << radial_b_.transpose(), normal_b_.transpose(), 0, 0, 1;
+  for (int a = 0; a < 9; ++a) {
+    if (hold_[static_cast<std::size_t>(element.points[static_cast<std::size_t>(a)])] == Hold::wall_b) {
+      block.middleRows<3>(3 * a) = (turn * block.middleRows<3>(3 * a)).eval();
+      block.middleCols<3>(3 * a) = (block.middleCols<3>(3 * a) * turn.transpose()).eval();
+    }
+  }
+  const double* from = block.data();
+  for (std::size_t k = 0; k < 729; ++k) {
+    if (element.slots[k] >= 0) {
+      values[element.slots[k]] += from[k];
+    }
+  }
+}
+
+double Mechanics::energy(const Vector& unknowns) const {
+  const Eigen::Matrix3Xd all = places(unknowns);
+  double sum = 0;
+  for (const Element& element : elements_) {
+    sum += element_energy(element, gather(element, all));
+  }
+  return sum;
+}
+
+double Mechanics::energy_and_gradient(const Vector& unknowns, Vector& gradient) const {
+  const Eigen::Matrix3Xd all = places(unknowns);
+  gradient.setZero(unknowns_);
+  double sum = 0;
+  Load force;
+  for (const Element& element : elements_) {
+    sum += element_gradient(element, gather(element, all), force);
+    add_to_gradient(element, force, gradient);
+  }
+  return sum;
+}
+
+double Mechanics::derivatives(const Vector& unknowns, const Forces& forces, Vector& gradient, Matrix& hessian) const {
+  const Eigen::Matrix3Xd all = places(unknowns);
+  gradient.setZero(unknowns_);
+  std::fill_n(hessian.valuePtr(), hessian.nonZeros(), 0.0);
+  double sum = 0;
+  Load force;
+  Block block;
+  for (std::size_t e = 0; e < elements_.size(); ++e) {
+    const Element& element = elements_[e];
+    const Load corner = gather(element, all);
+    sum += element_gradient(element, corner, force);
+    add_to_gradient(element, force, gradient);
+    element_hessian(element, corner, forces.col(static_cast<int>(e)), block);
+    add_to_hessian(element, block, hessian.valuePtr());
+  }
+  return sum;
+}
+
+Forces Mechanics::forces(const Vector& unknowns) const { return forces_after(unknowns, Vector::Zero(unknowns_)); }
+
+Forces Mechanics::forces_after(const Vector& unknowns, const Vector& step) const {
+  const Eigen::Matrix3Xd all = places(unknowns);
+  const Eigen::Matrix3Xd moved = moves(step);
+  Forces forces(3, static_cast<Eigen::Index>(elements_.size()));
+  for (std::size_t e = 0; e < elements_.size(); ++e) {
+    const Element& element = elements_[e];
+    const Strain s = strain(element, gather(element, all));
+    const Load move = gather(element, moved);
+    const Eigen::Vector3d by_x = move * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dx.data());
+    const Eigen::Vector3d by_z = move * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
+    const Eigen::Vector3d change(s.along_x.dot(by_x), s.along_z.dot(by_z), s.along_x.dot(by_z) + s.along_z.dot(by_x));
+    forces.col(static_cast<int>(e)) = s.force + membrane_factor_ * membrane_ * change;
+  }
+  return forces;
+}
+
+Forces tensile_part(const Forces& forces) {
+  Forces kept = forces;
+  for (Eigen::Index e = 0; e < kept.cols(); ++e) {
+    kept.col(e) = tensile(forces.col(e));
+  }
+  return kept;
+}
+
+double Mechanics::bending_energy(const Eigen::Matrix3Xd& places) const {
+  double sum = 0;
+  for (const Element& element : elements_) {
+    const Load corner = gather(element, places);
+    sum += 0.5 * (corner * element.bending).cwiseProduct(corner).sum();
+  }
+  return sum;
+}
+
+double Mechanics::membrane_energy(const Eigen::Matrix3Xd& places) const {
+  double sum = 0;
+  for (const Element& element : elements_) {
+    const Strain s = strain(element, gather(element, places));
+    sum += 0.5 * element.area * s.force.dot(s.green);
+  }
+  return sum;
+}
+
+double Mechanics::holding_moment(const Eigen::Matrix3Xd& places) const {
+  // Wall B and all that it holds turn about the axis: dU/dbeta = sum of (axis x place) . force over the points that
+  // wall B holds, plus the work of its contact: d(normal_b)/dbeta = radial_b.
+  double moment = 0;
+  Load force;
+  for (const Element& element : elements_) {
+    const Load corner = gather(element, places);
+    element_gradient(element, corner, force);
+    for (int a = 0; a < 9; ++a) {
+      if (hold_[static_cast<std::size_t>(element.points[static_cast<std::size_t>(a)])] == Hold::wall_b) {
+        moment += corner(0, a) * force(1, a) - corner(1, a) * force(0, a);
+      }
+    }
+    for (int k = element.first_contact; k < element.last_contact; ++k) {
+      const Contact& contact = contacts_[static_cast<std::size_t>(k)];
+      const Eigen::Vector3d place = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(contact.value.data());
+      const double sinking = clearance_ - normal_b_.dot(place);
+      if (sinking > 0) {
+        moment -= contact.weight * sinking * radial_b_.dot(place);
+      }
+    }
+  }
+  return moment;
+}
+
+double Mechanics::peak_strain(const Eigen::Matrix3Xd& places) const {
+  double peak = 0;
+  for (const Element& element : elements_) {
+    if (!element.mostly_paper) {
+      continue;
+    }
+    const Eigen::Vector3d e = strain(element, gather(element, places)).green;
+    const double mean = 0.5 * (e[0] + e[1]);
+    const double radius = std::hypot(0.5 * (e[0] - e[1]), 0.5 * e[2]);
+    peak = std::max({peak, std::abs(mean + radius), std::abs(mean - radius)});
+  }
+  return peak;
+}
+
+} // namespace fanwright::opened
