@@ -1,0 +1,158 @@
+#include "kit/kit.h"
+
+#include "drawing/pdf.h"
+#include "drawing/svg.h"
+#include "kit/maker_notes.h"
+#include "kit/numbers.h"
+#include "kit/staging.h"
+#include "picture/picture.h"
+
+#include <algorithm>
+#include <set>
+
+namespace fanwright::kit {
+
+namespace {
+
+// Shares of a size's work, measured on the examples: the solver, then the picture.
+constexpr double solved_share = 0.3;
+
+Problem not_written(const std::string& where, const std::string& sentence) { return {Cause::folder, where, sentence}; }
+
+std::string lower(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  return text;
+}
+
+/// Folder names of all sizes, unique also where upper and lower case are one.
+std::vector<std::string> folders_of(const design::Design& design) {
+  std::set<std::string> taken = {numbers_file, "readme.txt"};
+  std::vector<std::string> folders;
+  for (const design::Size& size : design.sizes) {
+    const std::string plain = folder_name(size.name);
+    std::string folder = plain;
+    for (int i = 2; !taken.insert(lower(folder)).second; ++i)
+      folder = plain + "-" + std::to_string(i);
+    folders.push_back(folder);
+  }
+  return folders;
+}
+
+/// Reports and asks on behalf of one size, whose work is a slice of the whole.
+struct Watch {
+  const Options& options;
+  double from = 0, share = 1;
+
+  void tell(double done, const std::string& what) const {
+    if (options.progress)
+      options.progress(from + share * done, what);
+  }
+  bool stop() const { return options.cancelled && options.cancelled(); }
+};
+
+std::optional<Problem> write_picture(const design::Design& design, const Part& part, const Staging& staging,
+                                     const Watch& watch) {
+  picture::Style style;
+  style.width_px = style.height_px = watch.options.picture_px;
+  style.samples = watch.options.picture_samples;
+  style.colour = design.colour;
+  style.leaves = part.size->leaves;
+  style.progress = [&](double done) {
+    watch.tell(solved_share + (1 - solved_share) * done, part.size->name + ": picture");
+  };
+  style.cancelled = [&] { return watch.stop(); };
+  const std::string name = part.folder + "/opened.png";
+  const auto trouble = picture::write_png(part.form, style, staging.folder() / part.folder / "opened.png");
+  if (watch.stop())
+    return stopped();
+  if (trouble)
+    return not_written(name, *trouble);
+  return std::nullopt;
+}
+
+std::optional<Problem> write_drawings(const design::Design& design, const DrawnPart& drawn, const Staging& staging) {
+  const Part& part = drawn.part;
+  const std::string title = design.title + ", " + part.size->name;
+  if (auto problem = staging.write(part.folder + "/leaf.svg", drawing::svg(drawn.leaf.page, title)))
+    return problem;
+  std::vector<drawing::Page> pages;
+  for (const MeasuredPage& sheet : drawn.sheets)
+    pages.push_back(sheet.page);
+  const auto pdf = drawing::pdf(pages, title);
+  if (const auto* failure = std::get_if<drawing::Failure>(&pdf))
+    return not_written(part.folder + "/sheets.pdf", failure->sentence);
+  return staging.write(part.folder + "/sheets.pdf", std::get<std::string>(pdf));
+}
+
+/// Solves and draws one planned size, and writes its folder.
+std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn, const Staging& staging,
+                                  const Watch& watch) {
+  const std::string what = drawn.part.size->name + ": opened form";
+  watch.tell(0, what);
+  const auto solving = [&](double done) { watch.tell(solved_share * done, what); };
+  if (auto problem = open(drawn.part, solving, watch.options.cancelled))
+    return problem;
+  drawn.leaf = leaf_page(design, drawn.part);
+  drawn.sheets = sheet_pages(design, drawn.part);
+  if (auto problem = write_drawings(design, drawn, staging))
+    return problem;
+  if (auto problem = write_picture(design, drawn.part, staging, watch))
+    return problem;
+  drawn.part.form.mesh = {}; // drawn by now; the meshes of many sizes must not pile up
+  return std::nullopt;
+}
+
+/// All sizes as far as they can be told to be wrong without work: a wrong design leaves no trace on the disk.
+std::variant<std::vector<DrawnPart>, Problem> planned_parts(const design::Design& design) {
+  const std::vector<std::string> folders = folders_of(design);
+  std::vector<DrawnPart> parts;
+  for (std::size_t i = 0; i < design.sizes.size(); ++i) {
+    auto part = planned(design, design.sizes[i]);
+    if (const auto* problem = std::get_if<Problem>(&part))
+      return *problem;
+    parts.push_back({std::get<Part>(std::move(part)), {}, {}});
+    parts.back().part.folder = folders[i];
+  }
+  return parts;
+}
+
+std::vector<std::string> files_of(const std::vector<DrawnPart>& parts) {
+  std::vector<std::string> files = {"README.txt"};
+  for (const DrawnPart& drawn : parts)
+    for (const char* name : {"/leaf.svg", "/sheets.pdf", "/opened.png"})
+      files.push_back(drawn.part.folder + name);
+  return files;
+}
+
+} // namespace
+
+std::optional<Problem> write(const design::Design& design, const std::filesystem::path& out, const Options& options) {
+  if (design.shows == design::Shows::opened)
+    return Problem{Cause::design, "/silhouette/shows",
+                   "The silhouette shows the opened ornament, and the leaf for it cannot be derived yet; give the flat "
+                   "leaf's outline and \"shows\": \"flat\"."};
+  auto plans = planned_parts(design);
+  if (const auto* problem = std::get_if<Problem>(&plans))
+    return *problem;
+  auto parts = std::get<std::vector<DrawnPart>>(std::move(plans));
+  auto begun = Staging::begin(out);
+  if (const auto* problem = std::get_if<Problem>(&begun))
+    return *problem;
+  Staging staging = std::get<Staging>(std::move(begun));
+  const double share = 1.0 / static_cast<double>(parts.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const Watch watch{options, share * static_cast<double>(i), share};
+    if (watch.stop())
+      return stopped();
+    if (auto problem = write_size(design, parts[i], staging, watch))
+      return problem;
+  }
+  if (auto problem = staging.write("README.txt", maker_notes(design, parts)))
+    return problem;
+  if (auto problem = staging.write(numbers_file, numbers(design, parts, files_of(parts))))
+    return problem;
+  return staging.put_in_place();
+}
+
+} // namespace fanwright::kit

@@ -1,0 +1,113 @@
+#include "kit/numbers.h"
+
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+
+namespace fanwright::kit {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int numbers_version = 1;
+
+/// Digits a maker or a test can use; what lies below is noise that would make kits differ for nothing.
+double rounded(double value, double places = 3) {
+  const double scale = std::pow(10.0, places);
+  return std::round(value * scale) / scale + 0.0; // + 0.0 turns -0 into 0
+}
+
+Json point(double x, double y) { return Json::array({rounded(x), rounded(y)}); }
+
+const char* name_of(design::Side side) { return side == design::Side::inside ? "inside" : "between"; }
+
+Json paper_numbers(const paper::Paper& paper) {
+  return {{"grammage_gsm", rounded(paper.grammage_gsm)},
+          {"caliper_mm", rounded(paper.caliper_mm, 4)},
+          {"stiffness_along_mNm", rounded(paper::stiffness_from_modulus(paper.modulus_along_mpa, paper.caliper_mm))},
+          {"stiffness_across_mNm", rounded(paper::stiffness_from_modulus(paper.modulus_across_mpa, paper.caliper_mm))},
+          {"grain", paper.grain == paper::Grain::along_spine ? "along spine" : "across spine"}};
+}
+
+Json row_numbers(const leaf::Leaf& leaf) {
+  Json rows = Json::array();
+  for (const leaf::GlueRow& row : leaf.rows)
+    rows.push_back({{"side", name_of(row.side)},
+                    {"from_mm", point(row.from.x, row.from.z)},
+                    {"to_mm", point(row.to.x, row.to.z)},
+                    {"width_mm", rounded(row.width_mm)}});
+  return rows;
+}
+
+Json opened_numbers(const opened::Form& form) {
+  return {{"height_mm", rounded(form.height_mm)},
+          {"diameter_mm", rounded(form.diameter_mm)},
+          {"spine_height_mm", rounded(form.spine_height_mm)},
+          {"hub_radius_mm", rounded(form.hub_radius_mm)},
+          {"foot_lift_mm", rounded(form.foot_lift_mm)},
+          {"lock_ratio", rounded(form.lock_ratio, 4)},
+          {"peak_strain", rounded(form.peak_strain, 6)},
+          {"holding_moment_Nmm", rounded(form.holding_moment_nmm)}};
+}
+
+Json page_numbers(const MeasuredPage& drawn) {
+  return {{"page_mm", point(drawn.page.width_mm, drawn.page.height_mm)},
+          {"leaf_corner_mm", point(drawn.leaf_corner.x, drawn.leaf_corner.y)},
+          {"leaf_size_mm", point(drawn.leaf_width_mm, drawn.leaf_height_mm)},
+          {"ruler_left_mm", point(drawn.ruler_left.x, drawn.ruler_left.y)},
+          {"ruler_length_mm", rounded(drawn.ruler_length_mm)}};
+}
+
+Json sheet_numbers(const DrawnPart& drawn) {
+  const design::Sheet& sheet = drawn.part.size->sheet;
+  Json pages = Json::array();
+  for (std::size_t i = 0; i < drawn.sheets.size(); ++i) {
+    Json page = {{"copies", drawn.part.plan.layouts[i].sheets},
+                 {"leaves", drawn.part.plan.layouts[i].placements.size()}};
+    page.update(page_numbers(drawn.sheets[i]));
+    pages.push_back(std::move(page));
+  }
+  return {{"size", sheet.name},
+          {"size_mm", point(sheet.size.width_mm, sheet.size.height_mm)},
+          {"margin_mm", rounded(sheet.margin_mm)},
+          {"gap_mm", rounded(sheet.gap_mm)},
+          {"leaves_per_sheet", drawn.part.plan.pieces_per_sheet},
+          {"needed", drawn.part.plan.sheets},
+          {"pages", std::move(pages)}};
+}
+
+Json size_numbers(const DrawnPart& drawn) {
+  const Part& part = drawn.part;
+  return {{"name", part.size->name},
+          {"folder", part.folder},
+          {"leaves", part.size->leaves},
+          {"opening_deg", rounded(part.size->opening_deg)},
+          {"paper", paper_numbers(part.size->paper)},
+          {"leaf",
+           {{"width_mm", rounded(part.width_mm)},
+            {"height_mm", rounded(part.height_mm)},
+            {"spine_mm", rounded(part.leaf.spine_top_z - part.leaf.spine_foot_z)},
+            {"cut_outs", part.marks.cut_outs.size()}}},
+          {"rows", row_numbers(part.leaf)},
+          {"opened", opened_numbers(part.form)},
+          {"leaf_drawing", page_numbers(drawn.leaf)},
+          {"sheets", sheet_numbers(drawn)}};
+}
+
+} // namespace
+
+std::string numbers(const design::Design& design, const std::vector<DrawnPart>& parts,
+                    const std::vector<std::string>& files) {
+  Json sizes = Json::array();
+  for (const DrawnPart& part : parts)
+    sizes.push_back(size_numbers(part));
+  const Json json = {{"fanwright", numbers_version},
+                     {"title", design.title},
+                     {"colour", design.colour},
+                     {"sizes", std::move(sizes)},
+                     {"files", files}};
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+} // namespace fanwright::kit

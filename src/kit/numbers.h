@@ -1,0 +1,23 @@
+// kit.json: every number of the kit for programs to read.
+#pragma once
+
+#include "kit/leaf_page.h"
+#include "kit/part.h"
+
+#include <string>
+#include <vector>
+
+namespace fanwright::kit {
+
+/// One size with its drawings.
+struct DrawnPart {
+  Part part;
+  MeasuredPage leaf;
+  std::vector<MeasuredPage> sheets;
+};
+
+/// The text of kit.json. Lengths mm (keys end in _mm), angles degrees; `files` lists all files of the kit but kit.json.
+std::string numbers(const design::Design& design, const std::vector<DrawnPart>& parts,
+                    const std::vector<std::string>& files);
+
+} // namespace fanwright::kit

@@ -1,0 +1,94 @@
+#include "kit/part.h"
+
+#include <algorithm>
+
+namespace fanwright::kit {
+
+namespace {
+
+constexpr double box_tolerance_mm = 0.001; // the box is printed to 0.01 mm
+constexpr double notes_band_mm = 20;       // two lines of notes and a ruler with figures
+constexpr double least_margin_mm = 5;      // printers leave out 3 to 4 mm at the edge (common practice, no source)
+
+/// Sheets are long grain as a rule: their grain runs along the longer side (common practice, no source). So the grain
+/// the leaf asks for says how it lies; a square sheet can be turned by hand.
+sheets::Turns turns_for(const design::Size& size) {
+  if (size.sheet.size.width_mm == size.sheet.size.height_mm)
+    return sheets::Turns::either;
+  return size.paper.grain == paper::Grain::along_spine ? sheets::Turns::upright : sheets::Turns::sideways;
+}
+
+void measure(Part& part) {
+  part.outline = leaf::flatten(part.marks.cut, box_tolerance_mm);
+  const auto [left, right] = std::minmax_element(part.outline.begin(), part.outline.end(),
+                                                 [](const auto& a, const auto& b) { return a.x < b.x; });
+  const auto [bottom, top] = std::minmax_element(part.outline.begin(), part.outline.end(),
+                                                 [](const auto& a, const auto& b) { return a.z < b.z; });
+  part.left_mm = left->x;
+  part.bottom_mm = bottom->z;
+  part.width_mm = right->x - left->x;
+  part.height_mm = top->z - bottom->z;
+}
+
+/// Notes get a strip of their own where that costs no leaf; else they lie in the margin, if it is wide enough.
+std::optional<Problem> lay_out(Part& part) {
+  const design::Sheet& wanted = part.size->sheet;
+  const sheets::Piece piece{"leaf", leaf::flatten(part.marks.cut, leaf::flatten_tolerance_mm), part.size->leaves};
+  const sheets::Sheet whole{wanted.name, wanted.size, wanted.margin_mm, wanted.gap_mm};
+  sheets::Sheet less = whole;
+  less.size.height_mm -= notes_band_mm;
+  const auto with_band = sheets::lay_out(piece, less, turns_for(*part.size));
+  const auto without = sheets::lay_out(piece, whole, turns_for(*part.size));
+  const auto* roomy = std::get_if<sheets::Plan>(&with_band);
+  const auto* tight = std::get_if<sheets::Plan>(&without);
+  const bool margin_serves = wanted.margin_mm >= least_margin_mm;
+  if (roomy != nullptr && (!margin_serves || roomy->pieces_per_sheet == tight->pieces_per_sheet)) {
+    part.plan = *roomy;
+    part.notes_band_mm = notes_band_mm;
+    return std::nullopt;
+  }
+  if (tight != nullptr && margin_serves) {
+    part.plan = *tight;
+    return std::nullopt;
+  }
+  const std::string where = part.size->where + "/sheet";
+  if (tight != nullptr)
+    return Problem{Cause::form, where,
+                   "The leaf fills the sheet, and the ruler has no place beside it; use a larger sheet, a margin of at "
+                   "least 5 mm, or make this size smaller."};
+  return Problem{Cause::form, where, std::get<sheets::Refusal>(without).sentence};
+}
+
+} // namespace
+
+std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size) {
+  auto built = leaf::build(design, size);
+  if (const auto* refusal = std::get_if<design::Refusal>(&built))
+    return Problem{Cause::design, refusal->where, refusal->sentence};
+  Part part;
+  part.size = &size;
+  part.leaf = std::get<leaf::Leaf>(std::move(built));
+  part.marks = leaf::marks(part.leaf);
+  measure(part);
+  if (auto problem = lay_out(part))
+    return *problem;
+  return part;
+}
+
+std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,
+                            const std::function<bool()>& cancelled) {
+  opened::Options options;
+  options.progress = progress;
+  options.cancelled = cancelled;
+  auto opened = opened::open(opened::panel_of(part.leaf, *part.size), options);
+  if (cancelled && cancelled())
+    return stopped();
+  if (const auto* failure = std::get_if<opened::Failure>(&opened))
+    return Problem{Cause::form, part.size->where, failure->sentence};
+  part.form = std::get<opened::Form>(std::move(opened));
+  return std::nullopt;
+}
+
+Problem stopped() { return {Cause::cancelled, "", "Stopped before the kit was complete; nothing was changed."}; }
+
+} // namespace fanwright::kit

@@ -1,0 +1,38 @@
+// All that is computed for one size of the design before anything is drawn.
+#pragma once
+
+#include "kit/kit.h"
+#include "leaf/marks.h"
+#include "opened/opened.h"
+#include "sheets/sheets.h"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace fanwright::kit {
+
+struct Part {
+  const design::Size* size = nullptr; ///< of the design that was handed in
+  std::string folder;                 ///< folder name, unique in the kit
+  leaf::Leaf leaf;
+  leaf::Marks marks;
+  leaf::Ring outline; ///< of the whole unfolded leaf, chords within 0.001 mm
+  double left_mm = 0, bottom_mm = 0, width_mm = 0, height_mm = 0; ///< the leaf's box in leaf coordinates
+  opened::Form form;
+  sheets::Plan plan;
+  double notes_band_mm =
+      0; ///< strip kept free along the top of each sheet for ruler and notes; 0: they lie in the margin
+};
+
+/// The leaf and its layout; `form` is left empty. Takes milliseconds.
+std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size);
+
+/// Computes the part's opened form. `progress` gets 0..1.
+std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,
+                            const std::function<bool()>& cancelled);
+
+/// What to say when the caller asked to stop.
+Problem stopped();
+
+} // namespace fanwright::kit

@@ -1,0 +1,139 @@
+#include "kit/leaf_page.h"
+
+#include "drawing/decimal.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fanwright::kit {
+
+namespace {
+
+using drawing::Align;
+using drawing::decimal;
+using drawing::Page;
+using drawing::Point;
+using drawing::Step;
+using drawing::Text;
+
+constexpr double least_printed_edge_mm = 4; // printers leave out 3 to 4 mm (common practice, no source)
+constexpr double name_size_mm = 2.2;
+constexpr double letter_share = 0.62; // mean width of a letter of the built-in font, as a share of its size
+
+std::string copies_of(const sheets::Layout& layout) {
+  return layout.sheets == 1 ? "print 1 copy" : "print " + std::to_string(layout.sheets) + " copies";
+}
+
+std::string leaves_on(const sheets::Layout& layout) {
+  const std::size_t count = layout.placements.size();
+  return std::to_string(count) + (count == 1 ? " leaf" : " leaves");
+}
+
+/// Name and number of the page, copies, and how to print.
+std::string page_notes(const Part& part, std::size_t index) {
+  const sheets::Layout& layout = part.plan.layouts[index];
+  return "page " + std::to_string(index + 1) + " of " + std::to_string(part.plan.layouts.size()) + ": " +
+         copies_of(layout) + " at 100 % (no scaling), " + leaves_on(layout) + " each";
+}
+
+/// The usual ruler, or what of it a small sheet can hold, in whole centimetres.
+double ruler_length(const Page& page, double left) {
+  return std::clamp(std::floor((page.width_mm - 2 * left) / 10) * 10, 10.0, ruler_mm);
+}
+
+/// Notes and ruler in the free strip along the top.
+void add_band(MeasuredPage& result, const design::Design& design, const Part& part, std::size_t index) {
+  Page& page = result.page;
+  const double edge = std::max(part.size->sheet.margin_mm, least_printed_edge_mm);
+  page.items.push_back(
+      Text{Step::legend, {edge, edge + 3}, 3.4, design.title + ", " + part.size->name, Align::left, true});
+  page.items.push_back(Text{Step::legend,
+                            {edge, edge + 6.6},
+                            2.3,
+                            page_notes(part, index) + ", " + decimal(part.size->paper.grammage_gsm, 0) + " g/m2",
+                            Align::left,
+                            false});
+  result.ruler_left = {edge, edge + 8.2};
+  result.ruler_length_mm = ruler_length(page, edge);
+  drawing::add_ruler(page, result.ruler_left, result.ruler_length_mm);
+}
+
+/// Where leaves fill the sheet: a slim ruler in the bottom margin, notes in the top margin.
+void add_in_margin(MeasuredPage& result, const design::Design& design, const Part& part, std::size_t index) {
+  Page& page = result.page;
+  const double margin = part.size->sheet.margin_mm;
+  const double length = ruler_length(page, margin);
+  const Point ruler{margin, page.height_mm - margin + 2.2};
+  page.items.push_back(drawing::polyline(Step::dimension, {ruler, {ruler.x + length, ruler.y}}, false));
+  for (int mm = 0; mm <= static_cast<int>(length); mm += 10)
+    page.items.push_back(drawing::polyline(
+        Step::dimension, {{ruler.x + mm, ruler.y}, {ruler.x + mm, ruler.y - (mm % 50 == 0 ? 1.6 : 1.0)}}, false));
+  page.items.push_back(Text{Step::dimension,
+                            {ruler.x + length + 2, ruler.y},
+                            2.2,
+                            decimal(length, 0) + " mm: measure before you cut",
+                            Align::left,
+                            false});
+  page.items.push_back(Text{Step::legend,
+                            {margin, margin - 1.6},
+                            2.4,
+                            design.title + ", " + part.size->name + ", " + page_notes(part, index),
+                            Align::left,
+                            false});
+  result.ruler_left = ruler;
+  result.ruler_length_mm = length;
+}
+
+/// Upright leaves carry their name on the left half just above the longest row, where it fits.
+void add_name(Page& page, const Part& part, const std::string& name, const sheets::Placement& placement) {
+  const auto longest = std::max_element(
+      part.leaf.rows.begin(), part.leaf.rows.end(),
+      [](const leaf::GlueRow& a, const leaf::GlueRow& b) { return a.to.x - a.from.x < b.to.x - b.from.x; });
+  if (placement.turn_deg != 0 || longest == part.leaf.rows.end())
+    return;
+  const double room = longest->to.x - longest->from.x;
+  if (name_size_mm * letter_share * static_cast<double>(name.size()) > room)
+    return;
+  const double top = std::max(longest->from.z, longest->to.z) + longest->width_mm / 2;
+  const leaf::Point at = sheets::placed(placement, {-(longest->from.x + longest->to.x) / 2, top + name_size_mm * 0.6});
+  page.items.push_back(
+      Text{Step::legend, {at.x, part.size->sheet.size.height_mm - at.z}, name_size_mm, name, Align::centre, false});
+}
+
+void measure_first_leaf(MeasuredPage& result, const Part& part, const sheets::Placement& placement) {
+  double left = 1e9, top = 1e9, right = -1e9, bottom = -1e9;
+  for (const leaf::Point& point : part.outline) {
+    const leaf::Point p = sheets::placed(placement, point);
+    const double y = part.size->sheet.size.height_mm - p.z;
+    left = std::min(left, p.x), right = std::max(right, p.x);
+    top = std::min(top, y), bottom = std::max(bottom, y);
+  }
+  result.leaf_corner = {left, top};
+  result.leaf_width_mm = right - left;
+  result.leaf_height_mm = bottom - top;
+}
+
+} // namespace
+
+std::vector<MeasuredPage> sheet_pages(const design::Design& design, const Part& part) {
+  std::vector<MeasuredPage> pages;
+  for (std::size_t i = 0; i < part.plan.layouts.size(); ++i) {
+    MeasuredPage result;
+    Page& page = result.page;
+    page.width_mm = part.size->sheet.size.width_mm;
+    page.height_mm = part.size->sheet.size.height_mm;
+    if (part.notes_band_mm > 0)
+      add_band(result, design, part, i);
+    else
+      add_in_margin(result, design, part, i);
+    for (const sheets::Placement& placement : part.plan.layouts[i].placements) {
+      add_leaf(page, part.marks, placement, page.height_mm);
+      add_name(page, part, part.size->name + " leaf", placement);
+    }
+    measure_first_leaf(result, part, part.plan.layouts[i].placements.front());
+    pages.push_back(std::move(result));
+  }
+  return pages;
+}
+
+} // namespace fanwright::kit
