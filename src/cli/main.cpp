@@ -1,4 +1,5 @@
 // The command line: which command, which options; everything else is in the commands' own files.
+#include "cli/kit_command.h"
 #include "cli/open_command.h"
 #include "cli/terminal.h"
 
@@ -23,6 +24,11 @@ int run(int argc, char** argv) {
   open->add_option("--size", open_request.size, "only the size of this name");
   open->add_flag("--json", open_request.json, "write JSON for a program to read");
 
+  KitRequest kit_request;
+  CLI::App* kit = app.add_subcommand("kit", "Write templates, pictures and numbers to a folder");
+  kit->add_option("FILE", kit_request.file, "design file (*.ornament.json)")->required();
+  kit->add_option("--out", kit_request.out, "folder to write; an older kit there is replaced")->required();
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -33,7 +39,7 @@ int run(int argc, char** argv) {
     complain(std::string(error.what()) + "; see fanwright --help.");
     return Exit::refused;
   }
-  return run_open(open_request);
+  return open->parsed() ? run_open(open_request) : run_kit(kit_request);
 }
 
 } // namespace

@@ -1,0 +1,48 @@
+#include "cli/kit_command.h"
+
+#include "cli/design_file.h"
+#include "cli/terminal.h"
+#include "kit/kit.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <optional>
+
+namespace fanwright::cli {
+namespace {
+
+std::optional<kit::Problem> write_kit(const design::Design& design, const KitRequest& request) {
+  Progress progress;
+  kit::Options options;
+  options.progress = [&](double share, std::string_view doing) { progress.show(share, doing); };
+  options.cancelled = interrupted;
+  return kit::write(design, request.out, options);
+}
+
+} // namespace
+
+int run_kit(const KitRequest& request) {
+  const auto design = read_design(request.file);
+  if (!design) {
+    return Exit::refused;
+  }
+  catch_interrupts();
+  const auto start = std::chrono::steady_clock::now();
+  const auto problem = write_kit(*design, request);
+  if (problem) {
+    // A folder's place is a path of its own; every other place lies in the design file.
+    if (problem->cause == kit::Cause::folder) {
+      complain((problem->where.empty() ? request.out : problem->where) + ": " + problem->sentence);
+    } else {
+      complain_about(request.file, {problem->where, problem->sentence});
+    }
+    return problem->cause == kit::Cause::form ? Exit::check_failed : Exit::refused;
+  }
+  const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
+  fmt::print("{}: kit of \"{}\", {} {}, in {:.1f} s\n", request.out, design->title, design->sizes.size(),
+             design->sizes.size() == 1 ? "size" : "sizes", taken.count());
+  return finish_output() ? Exit::good : Exit::refused;
+}
+
+} // namespace fanwright::cli
