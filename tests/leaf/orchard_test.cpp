@@ -41,7 +41,7 @@ TEST_P(Orchard, leaves_open_freely_and_fit_their_sheet) {
     const auto result = build(design, size);
     ASSERT_TRUE(std::holds_alternative<Leaf>(result)) << std::get<design::Refusal>(result).sentence;
     const Leaf& leaf = std::get<Leaf>(result);
-    // Above 0.7 an ornament no longer opens well (measured with two independent solvers, docs/model.md).
+    // Below 0.7 an ornament opens well (docs/model.md, lock ratio).
     EXPECT_LT(lock_ratio(leaf, size), 0.7) << size.name;
     const Box box = bounds(leaf.outline);
     EXPECT_LE(2 * box.width(), size.sheet.size.width_mm - 2 * size.sheet.margin_mm) << size.name;
