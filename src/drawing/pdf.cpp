@@ -171,7 +171,7 @@ private:
     }
     if (!paths.empty())
       content +=
-          decimal(points_per_mm, 9) + " 0 0 " + decimal(-points_per_mm, 9) + " 0 " + height + " cm 1 J 1 j\n" + paths;
+          decimal(points_per_mm, 9) + " 0 0 " + decimal(-points_per_mm, 9) + " 0 " + height + " cm 1 j\n" + paths;
     return content + "Q\nEMC\n";
   }
 

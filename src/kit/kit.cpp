@@ -8,6 +8,7 @@
 #include "picture/picture.h"
 
 #include <algorithm>
+#include <cassert>
 #include <set>
 
 namespace fanwright::kit {
@@ -132,6 +133,7 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
     return Problem{Cause::design, "/silhouette/shows",
                    "The silhouette shows the opened ornament, and the leaf for it cannot be derived yet; give the flat "
                    "leaf's outline and \"shows\": \"flat\"."};
+  assert(!design.sizes.empty());
   auto plans = planned_parts(design);
   if (const auto* problem = std::get_if<Problem>(&plans))
     return *problem;
@@ -152,7 +154,11 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
     return problem;
   if (auto problem = staging.write(numbers_file, numbers(design, parts, files_of(parts))))
     return problem;
-  return staging.put_in_place();
+  if (auto problem = staging.put_in_place())
+    return problem;
+  if (options.progress)
+    options.progress(1, "done");
+  return std::nullopt;
 }
 
 } // namespace fanwright::kit

@@ -137,7 +137,8 @@ std::string steps(const std::vector<DrawnPart>& parts) {
       "flat. Sort the leaves, all the same way up.",
       "Inside rows (solid frames, hatched): glue the two halves of each leaf together along these strips. Glue goes on "
       "one half only, thin, and not out to the edge: what squeezes out welds the cells shut. Press, let dry.",
-      "Between rows (dashed frames; they lie on the back): glue leaf to leaf along these strips, in pairs, then pairs "
+      "Between rows (dashed frames; they lie on the back: hold the leaf against a window to see them, or prick their "
+      "corners through): glue leaf to leaf along these strips, on one of the two faces that meet, in pairs, then pairs "
       "to pairs, and so on. Line the spines and the feet up against the straight edge every time. " +
           (parts.size() == 1 ? "For " : "For " + one_line(first.name) + ", ") + std::to_string(first.leaves) +
           " leaves make " + rounds_of(first.leaves) + ".",

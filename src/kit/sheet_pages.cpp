@@ -41,6 +41,19 @@ double ruler_length(const Page& page, double left) {
   return std::clamp(std::floor((page.width_mm - 2 * left) / 10) * 10, 10.0, ruler_mm);
 }
 
+/// The key to the lines in words, right of the ruler, where the sheet is wide enough.
+void add_key(Page& page, const Point& top_left) {
+  constexpr double size = 2.3, line = 3.5, widest = 76;
+  if (top_left.x + widest > page.width_mm)
+    return;
+  double y = top_left.y;
+  for (const char* words : {"solid line: cut", "long dashes: score, then fold this face inward",
+                            "solid frame: glue inside, on this face", "dashed frame: glue between, on the back"}) {
+    page.items.push_back(Text{Step::legend, {top_left.x, y}, size, words, Align::left, false});
+    y += line;
+  }
+}
+
 /// Notes and ruler in the free strip along the top.
 void add_band(MeasuredPage& result, const design::Design& design, const Part& part, std::size_t index) {
   Page& page = result.page;
@@ -56,6 +69,7 @@ void add_band(MeasuredPage& result, const design::Design& design, const Part& pa
   result.ruler_left = {edge, edge + 8.2};
   result.ruler_length_mm = ruler_length(page, edge);
   drawing::add_ruler(page, result.ruler_left, result.ruler_length_mm);
+  add_key(page, {result.ruler_left.x + result.ruler_length_mm + 10, edge + 3});
 }
 
 /// Where leaves fill the sheet: a slim ruler in the bottom margin, notes in the top margin.
@@ -63,13 +77,13 @@ void add_in_margin(MeasuredPage& result, const design::Design& design, const Par
   Page& page = result.page;
   const double margin = part.size->sheet.margin_mm;
   const double length = ruler_length(page, margin);
-  const Point ruler{margin, page.height_mm - margin + 2.2};
+  const Point ruler{margin, page.height_mm - margin + 1};
   page.items.push_back(drawing::polyline(Step::dimension, {ruler, {ruler.x + length, ruler.y}}, false));
   for (int mm = 0; mm <= static_cast<int>(length); mm += 10)
     page.items.push_back(drawing::polyline(
-        Step::dimension, {{ruler.x + mm, ruler.y}, {ruler.x + mm, ruler.y - (mm % 50 == 0 ? 1.6 : 1.0)}}, false));
+        Step::dimension, {{ruler.x + mm, ruler.y}, {ruler.x + mm, ruler.y + (mm % 50 == 0 ? 1.8 : 1.3)}}, false));
   page.items.push_back(Text{Step::dimension,
-                            {ruler.x + length + 2, ruler.y},
+                            {ruler.x + length + 2, ruler.y + 1.6},
                             2.2,
                             decimal(length, 0) + " mm: measure before you cut",
                             Align::left,

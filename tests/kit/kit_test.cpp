@@ -1,0 +1,230 @@
+#include "kit/kit.h"
+#include "kit/maker_notes.h"
+#include "kit/numbers.h"
+#include "kit/staging.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <fstream>
+#include <map>
+#include <set>
+#include <sstream>
+
+using namespace fanwright;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A small body that is solved quickly; `more` is put before the closing brace.
+design::Design design_of(const std::string& more) {
+  const std::string text = R"({ "fanwright": 1, "title": "Acorn", "units": "mm",
+    "silhouette": { "path": "M 0 0 H 12 A 22 22 0 0 1 12 44 L 0 60 Z", "shows": "flat" },
+    "leaves": 30, "rows": { "count": 5, "first": "inside", "width": 3, "spine_gap": 3, "edge_gap": 3 },
+    "paper": { "grammage": 120 })" +
+                           more + "}";
+  const auto parsed = design::parse(text);
+  if (const auto* refusal = std::get_if<design::Refusal>(&parsed))
+    ADD_FAILURE() << refusal->where << ": " << refusal->sentence;
+  return std::holds_alternative<design::Design>(parsed) ? std::get<design::Design>(parsed) : design::Design{};
+}
+
+class kit : public testing::Test {
+protected:
+  void SetUp() override {
+    place_ = fs::path(testing::TempDir()) /
+             ("fanwright-" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
+    fs::remove_all(place_);
+    fs::create_directories(place_);
+  }
+  void TearDown() override { fs::remove_all(place_); }
+
+  fs::path out() const { return place_ / "acorn-kit"; }
+
+  std::optional<fanwright::kit::Problem> write(const design::Design& design,
+                                               std::function<bool()> cancelled = nullptr) const {
+    fanwright::kit::Options options;
+    options.picture_px = 32;
+    options.picture_samples = 1;
+    options.cancelled = std::move(cancelled);
+    return fanwright::kit::write(design, out(), options);
+  }
+
+  /// Names (relative) and bytes of all files under `folder`.
+  static std::map<std::string, std::string> files(const fs::path& folder) {
+    std::map<std::string, std::string> found;
+    for (const auto& entry : fs::recursive_directory_iterator(folder))
+      if (entry.is_regular_file()) {
+        std::stringstream bytes;
+        bytes << std::ifstream(entry.path(), std::ios::binary).rdbuf();
+        found[entry.path().lexically_relative(folder).generic_string()] = bytes.str();
+      }
+    return found;
+  }
+
+  static void put(const fs::path& file, const std::string& bytes) {
+    fs::create_directories(file.parent_path());
+    std::ofstream(file, std::ios::binary) << bytes;
+  }
+
+  fs::path place_;
+};
+
+using fanwright::kit::Cause;
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+} // namespace
+
+TEST_F(kit, holds_a_folder_for_each_size_and_lists_its_files) {
+  ASSERT_FALSE(write(design_of(R"(, "sizes": [ { "name": "small", "height": 50 }, { "name": "large" } ])")));
+  const auto found = files(out());
+  std::set<std::string> names;
+  for (const auto& [name, bytes] : found)
+    names.insert(name);
+  EXPECT_EQ(names,
+            (std::set<std::string>{"README.txt", "kit.json", "large/leaf.svg", "large/opened.png", "large/sheets.pdf",
+                                   "small/leaf.svg", "small/opened.png", "small/sheets.pdf"}));
+  names.erase("kit.json");
+  for (const std::string& name : names)
+    EXPECT_TRUE(holds(found.at("kit.json"), "\"" + name + "\"")) << name;
+  EXPECT_EQ(std::distance(fs::directory_iterator(place_), fs::directory_iterator()), 1) << "nothing left beside it";
+}
+
+TEST_F(kit, two_runs_give_the_same_bytes) {
+  const auto design = design_of("");
+  ASSERT_FALSE(write(design));
+  const auto first = files(out());
+  ASSERT_FALSE(write(design)); // replaces the first
+  EXPECT_EQ(files(out()), first);
+}
+
+TEST_F(kit, drawings_keep_arcs_exact_and_put_marks_in_their_groups) {
+  ASSERT_FALSE(write(design_of("")));
+  const auto found = files(out());
+  const auto drawing = std::find_if(found.begin(), found.end(), [](const auto& f) { return holds(f.first, ".svg"); });
+  ASSERT_NE(drawing, found.end());
+  EXPECT_TRUE(holds(drawing->second, "A 22 22 ")); // the silhouette's own arc
+  for (const char* id : {"cut", "score", "glue-inside", "glue-between", "notes"})
+    EXPECT_TRUE(holds(drawing->second, std::string("<g id=\"") + id + "\"")) << id;
+}
+
+TEST_F(kit, replaces_an_old_kit_and_an_empty_folder) {
+  fs::create_directories(out());
+  ASSERT_FALSE(write(design_of("")));
+  ASSERT_FALSE(write(design_of(R"(, "sizes": [ { "name": "only" } ])")));
+  EXPECT_TRUE(fs::exists(out() / "only" / "leaf.svg"));
+  EXPECT_EQ(std::distance(fs::directory_iterator(out()), fs::directory_iterator()), 3);
+}
+
+TEST_F(kit, refuses_a_folder_that_is_no_kit_and_leaves_it_alone) {
+  put(out() / "letters" / "to-mother.txt", "Dear");
+  const auto problem = write(design_of(""));
+  ASSERT_TRUE(problem);
+  EXPECT_EQ(problem->cause, Cause::folder);
+  EXPECT_EQ(files(out()), (std::map<std::string, std::string>{{"letters/to-mother.txt", "Dear"}}));
+}
+
+TEST_F(kit, refuses_a_folder_with_a_foreign_kit_json) {
+  put(out() / "kit.json", R"({"drums": 5})");
+  EXPECT_TRUE(write(design_of("")));
+  put(out() / "kit.json", "[[[[");
+  EXPECT_TRUE(write(design_of("")));
+}
+
+TEST_F(kit, refuses_to_lose_what_the_maker_put_into_an_old_kit) {
+  ASSERT_FALSE(write(design_of("")));
+  put(out() / "my-notes.txt", "blue paper next time");
+  const auto problem = write(design_of(""));
+  ASSERT_TRUE(problem);
+  EXPECT_TRUE(holds(problem->sentence, "my-notes.txt")) << problem->sentence;
+  EXPECT_TRUE(fs::exists(out() / "my-notes.txt"));
+}
+
+TEST_F(kit, refuses_a_file_in_the_way) {
+  put(out(), "a file");
+  const auto problem = write(design_of(""));
+  ASSERT_TRUE(problem);
+  EXPECT_EQ(problem->cause, Cause::folder);
+  EXPECT_TRUE(fs::is_regular_file(out()));
+}
+
+TEST_F(kit, stopped_half_way_leaves_the_old_kit_whole_and_nothing_beside) {
+  ASSERT_FALSE(write(design_of("")));
+  const auto old = files(out());
+  int polls = 0;
+  const auto problem =
+      write(design_of(R"(, "sizes": [ { "name": "a" }, { "name": "b" } ])"), [&] { return ++polls > 3; });
+  ASSERT_TRUE(problem);
+  EXPECT_EQ(problem->cause, Cause::cancelled);
+  EXPECT_EQ(files(out()), old);
+  EXPECT_EQ(std::distance(fs::directory_iterator(place_), fs::directory_iterator()), 1);
+}
+
+TEST_F(kit, clears_what_a_killed_run_left_beside) {
+  put(place_ / ".acorn-kit.fanwright-new" / "size" / "leaf.svg", "half a leaf");
+  ASSERT_FALSE(write(design_of("")));
+  EXPECT_EQ(std::distance(fs::directory_iterator(place_), fs::directory_iterator()), 1);
+}
+
+TEST_F(kit, brings_back_the_old_kit_that_a_killed_run_had_put_aside) {
+  ASSERT_FALSE(write(design_of("")));
+  const auto old = files(out());
+  fs::rename(out(), place_ / ".acorn-kit.fanwright-old");
+  const auto problem = write(design_of(""), [] { return true; });
+  ASSERT_TRUE(problem);
+  EXPECT_EQ(files(out()), old);
+}
+
+TEST_F(kit, a_wrong_design_leaves_no_trace) {
+  const auto problem =
+      write(design_of(R"(, "sizes": [ { "name": "huge", "height": 1900 } ], "sheet": { "size": "A4" })"));
+  ASSERT_TRUE(problem);
+  EXPECT_EQ(problem->cause, Cause::form);
+  EXPECT_TRUE(holds(problem->where, "/sizes/0")) << problem->where;
+  EXPECT_TRUE(holds(problem->sentence, "A4")) << problem->sentence;
+  EXPECT_TRUE(fs::is_empty(place_));
+}
+
+TEST_F(kit, sizes_whose_names_make_no_distinct_folders_still_get_their_own) {
+  // The design file refuses most such names; a design built in memory can still hold them.
+  design::Design design =
+      design_of(R"(, "sizes": [ { "name": "a" }, { "name": "b" }, { "name": "c" }, { "name": "d" } ])");
+  const std::vector<std::string> names = {"A/B", "a b", "kit.json", "../.."};
+  for (std::size_t i = 0; i < names.size(); ++i)
+    design.sizes.at(i).name = names[i];
+  ASSERT_FALSE(write(design));
+  for (const char* folder : {"A-B", "a-b-2", "kit.json-2", "size"})
+    EXPECT_TRUE(fs::exists(out() / folder / "sheets.pdf")) << folder;
+}
+
+TEST_F(kit, folder_names_hold_no_path_and_no_odd_letters) {
+  EXPECT_EQ(fanwright::kit::folder_name("../../etc"), "etc");
+  EXPECT_EQ(fanwright::kit::folder_name("8 in / 20 cm"), "8-in-20-cm");
+  EXPECT_EQ(fanwright::kit::folder_name("..."), "size");
+  EXPECT_EQ(fanwright::kit::folder_name("groß"), "groß");
+  EXPECT_LE(fanwright::kit::folder_name(std::string(500, 'x')).size(), 60u);
+}
+
+TEST_F(kit, progress_rises_to_the_end) {
+  double last = 0;
+  fanwright::kit::Options options;
+  options.picture_px = 32;
+  options.picture_samples = 1;
+  options.progress = [&](double done, std::string_view) {
+    EXPECT_GE(done, last - 1e-12);
+    EXPECT_LE(done, 1 + 1e-12);
+    last = done;
+  };
+  ASSERT_FALSE(fanwright::kit::write(design_of(R"(, "sizes": [ { "name": "a" }, { "name": "b" } ])"), out(), options));
+  EXPECT_EQ(last, 1);
+}
+
+TEST_F(kit, notes_tell_the_gluing_rounds_and_the_cautions) {
+  ASSERT_FALSE(write(design_of("")));
+  const std::string notes = files(out()).at("README.txt");
+  // 30 leaves by hand: 15 pairs, 8 packets, 4, 2, 1.
+  EXPECT_TRUE(holds(notes, "5 rounds")) << notes;
+  for (const char* word : {"Acorn", "30", "120", "candles", "children", "100 mm", "seam"})
+    EXPECT_TRUE(holds(notes, word)) << word;
+}
