@@ -44,6 +44,6 @@ inline constexpr double edge_spacing_mm = 0.8;
 inline constexpr double mesh_spacing_mm = 1.6;
 
 /// Most Newton steps before the solve is called failed.
-inline constexpr int most_steps = 120;
+inline constexpr int most_steps = 250;
 
 } // namespace fanwright::opened::tolerance
