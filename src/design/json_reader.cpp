@@ -230,6 +230,11 @@ std::variant<Value, Refusal> read_json(std::string_view text) {
   if (text.size() > most_bytes) {
     return Refusal{"", "The file is larger than 1 MiB; a design file has a few kilobytes."};
   }
+  // The JSON parser would take a zero byte for the end of the text and not look at what follows.
+  if (const std::size_t zero = text.find('\0'); zero != std::string_view::npos) {
+    return Refusal{line_and_column(text, zero),
+                   "The text holds a zero byte, so it is no UTF-8 text file; save the file as UTF-8."};
+  }
   TreeBuilder builder(text);
   nlohmann::json::sax_parse(text, &builder);
   if (builder.refusal) {

@@ -34,6 +34,12 @@ TEST(design, says_what_is_wrong_with_the_text) {
   EXPECT_NE(refusal_of("  \n ").sentence.find("empty"), std::string::npos);
 }
 
+TEST(design, refuses_zero_bytes_even_after_the_end) {
+  using namespace std::string_view_literals;
+  EXPECT_EQ(refusal_of("{}\n\0"sv).where, "line 2, column 1");
+  EXPECT_EQ(refusal_of("{\"a\": \"\0\"}"sv).where, "line 1, column 8");
+}
+
 TEST(design, refuses_a_key_given_twice) {
   const Refusal refusal = refusal_of(R"({"rows": {"width": 3, "count": 5, "width": 3}})");
   EXPECT_EQ(refusal.where, "/rows/width");
