@@ -6,7 +6,8 @@
 namespace fanwright::picture {
 namespace {
 
-constexpr int samples = 32;               // at each side of a point
+// Samples at each side of a point: fewer where points lie close, for smoothing then averages as many over each mm2.
+constexpr std::size_t most_samples = 32, least_samples = 8, samples_in_all = 1'000'000;
 constexpr std::size_t points_a_job = 256; // long enough to hide the cost of handing out jobs
 
 std::size_t record_of(std::size_t point, int side) { return 2 * point + static_cast<std::size_t>(side); }
@@ -21,7 +22,7 @@ void GatheredLight::want(const Hit& hit) {
     std::atomic_ref(wanted_[record_of(corner, hit.side)]).store(1, std::memory_order_relaxed);
 }
 
-void GatheredLight::gather_point(const Tracer& tracer, std::size_t record) {
+void GatheredLight::gather_point(const Tracer& tracer, std::size_t record, std::uint32_t samples) {
   const std::size_t point = record / 2;
   const Vec3 normal = scene_.surface().normals[point] * (record % 2 == 0 ? 1.0F : -1.0F);
   Vec3 sum;
@@ -29,7 +30,7 @@ void GatheredLight::gather_point(const Tracer& tracer, std::size_t record) {
     Chance chance(static_cast<std::uint32_t>(record), 0x5eedU, sample);
     sum = sum + tracer.gathered(scene_.surface().points[point], normal, normal, chance);
   }
-  light_[record] = sum * (1.0F / samples);
+  light_[record] = sum * (1 / static_cast<float>(samples));
 }
 
 // One pass of averaging over the triangles around each point; only records that were gathered take part.
@@ -60,10 +61,12 @@ bool GatheredLight::gather(const Tracer& tracer, const Crew& crew) {
   for (std::size_t record = 0; record < wanted_.size(); ++record)
     if (wanted_[record])
       records.push_back(record);
+  const auto samples = static_cast<std::uint32_t>(
+      std::clamp(samples_in_all / std::max<std::size_t>(records.size(), 1), least_samples, most_samples));
   const auto job = [&](int number) {
     const std::size_t from = static_cast<std::size_t>(number) * points_a_job;
     for (std::size_t i = from; i < std::min(from + points_a_job, records.size()); ++i)
-      gather_point(tracer, records[i]);
+      gather_point(tracer, records[i], samples);
   };
   if (!work_through(static_cast<int>((records.size() + points_a_job - 1) / points_a_job), crew, job))
     return false;

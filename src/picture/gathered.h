@@ -27,7 +27,7 @@ public:
   Vec3 at(const Tracer& tracer, const Ray& ray, const Hit& hit, Chance& chance) const;
 
 private:
-  void gather_point(const Tracer& tracer, std::size_t record);
+  void gather_point(const Tracer& tracer, std::size_t record, std::uint32_t samples);
   void smooth();
 
   const Scene& scene_;

@@ -61,8 +61,16 @@ struct Stage {
   Lighting light;
   GatheredLight gathered;
   Shadow shadow;
-  int width, height, side; // side: samples along one side of a pixel
+  std::vector<std::uint8_t> met; // 1 where the ray through the pixel's middle meets paper
+  int width, height, side;       // side: samples along one side of a pixel
 };
+
+PixelPlace middle_of(int px, int py) { return {static_cast<float>(px) + 0.5F, static_cast<float>(py) + 0.5F}; }
+
+Vec3 behind(const Stage& stage, PixelPlace place) {
+  return backdrop(place.x / static_cast<float>(stage.width), place.y / static_cast<float>(stage.height)) *
+         stage.shadow.at(place);
+}
 
 Vec3 pixel(const Stage& stage, const Tracer& tracer, int px, int py) {
   Vec3 sum;
@@ -78,26 +86,42 @@ Vec3 pixel(const Stage& stage, const Tracer& tracer, int px, int py) {
       sum = sum + direct + stage.gathered.at(tracer, ray, *hit, chance);
       continue;
     }
-    const Vec3 behind = backdrop(place.x / static_cast<float>(stage.width), place.y / static_cast<float>(stage.height));
-    sum = sum + behind * stage.shadow.at(place);
+    sum = sum + behind(stage, place);
   }
   return sum * (1 / (side * side));
+}
+
+std::size_t pixel_index(const Stage& stage, int x, int y) {
+  return static_cast<std::size_t>(y) * static_cast<std::size_t>(stage.width) + static_cast<std::size_t>(x);
 }
 
 void mark_tile(Stage& stage, int tile, int tiles_across) {
   const int x0 = tile % tiles_across * tile_px, y0 = tile / tiles_across * tile_px;
   for (int y = y0; y < std::min(y0 + tile_px, stage.height); ++y)
-    for (int x = x0; x < std::min(x0 + tile_px, stage.width); ++x)
-      if (const auto hit =
-              stage.scene.hit(stage.camera.ray({static_cast<float>(x) + 0.5F, static_cast<float>(y) + 0.5F})))
-        stage.gathered.want(*hit);
+    for (int x = x0; x < std::min(x0 + tile_px, stage.width); ++x) {
+      const auto hit = stage.scene.hit(stage.camera.ray(middle_of(x, y)));
+      if (!hit)
+        continue;
+      stage.gathered.want(*hit);
+      stage.met[pixel_index(stage, x, y)] = 1;
+    }
+}
+
+// Whether paper was met within two pixels. Where it was not, the smooth backdrop and shadow need one sample only.
+bool near_paper(const Stage& stage, int px, int py) {
+  for (int y = std::max(py - 2, 0); y <= std::min(py + 2, stage.height - 1); ++y)
+    for (int x = std::max(px - 2, 0); x <= std::min(px + 2, stage.width - 1); ++x)
+      if (stage.met[pixel_index(stage, x, y)])
+        return true;
+  return false;
 }
 
 void draw_tile(const Stage& stage, const Tracer& tracer, int tile, int tiles_across, Pixels& pixels) {
   const int x0 = tile % tiles_across * tile_px, y0 = tile / tiles_across * tile_px;
   for (int y = y0; y < std::min(y0 + tile_px, stage.height); ++y)
     for (int x = x0; x < std::min(x0 + tile_px, stage.width); ++x) {
-      const auto rgb = display_colour(pixel(stage, tracer, x, y));
+      const auto rgb =
+          display_colour(near_paper(stage, x, y) ? pixel(stage, tracer, x, y) : behind(stage, middle_of(x, y)));
       std::copy(rgb.begin(), rgb.end(), pixels.rgb.begin() + 3 * (static_cast<std::ptrdiff_t>(y) * stage.width + x));
     }
 }
@@ -156,17 +180,19 @@ std::variant<Pixels, std::string> render(const opened::Form& form, const Style& 
   if (!scene)
     return "The picture needs more memory than there is; draw fewer leaves.";
   const int side = static_cast<int>(std::ceil(std::sqrt(style.samples)));
+  const std::size_t pixel_count = static_cast<std::size_t>(style.width_px) * static_cast<std::size_t>(style.height_px);
   Stage stage{camera,
               *scene,
               look_of(*colour),
               studio_light(camera, azimuth_deg),
               GatheredLight(*scene),
               Shadow(style.width_px, style.height_px),
+              std::vector<std::uint8_t>(pixel_count, 0),
               style.width_px,
               style.height_px,
               side};
   Pixels pixels{style.width_px, style.height_px, {}};
-  pixels.rgb.resize(3 * static_cast<std::size_t>(style.width_px) * static_cast<std::size_t>(style.height_px));
+  pixels.rgb.resize(3 * pixel_count);
   if (!draw(stage, style, pixels))
     return "The picture was cancelled.";
   return pixels;
