@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace fanwright::kit {
 
@@ -77,7 +78,7 @@ void add_in_margin(MeasuredPage& result, const design::Design& design, const Par
   Page& page = result.page;
   const double margin = part.size->sheet.margin_mm;
   const double length = ruler_length(page, margin);
-  const Point ruler{margin, page.height_mm - margin + 1};
+  const Point ruler{margin, page.height_mm - margin + 1.4};
   page.items.push_back(drawing::polyline(Step::dimension, {ruler, {ruler.x + length, ruler.y}}, false));
   for (int mm = 0; mm <= static_cast<int>(length); mm += 10)
     page.items.push_back(drawing::polyline(
@@ -98,20 +99,51 @@ void add_in_margin(MeasuredPage& result, const design::Design& design, const Par
   result.ruler_length_mm = length;
 }
 
-/// Upright leaves carry their name on the left half just above the longest row, where it fits.
-void add_name(Page& page, const Part& part, const std::string& name, const sheets::Placement& placement) {
-  const auto longest = std::max_element(
-      part.leaf.rows.begin(), part.leaf.rows.end(),
-      [](const leaf::GlueRow& a, const leaf::GlueRow& b) { return a.to.x - a.from.x < b.to.x - b.from.x; });
-  if (placement.turn_deg != 0 || longest == part.leaf.rows.end())
+struct Box {
+  double left, bottom, right, top; ///< leaf coordinates, mm
+};
+
+bool apart(const Box& a, const Box& b) {
+  return a.right < b.left || b.right < a.left || a.top < b.bottom || b.top < a.bottom;
+}
+
+template <typename Points> Box box_of(const Points& points) {
+  Box box{points[0].x, points[0].z, points[0].x, points[0].z};
+  for (const leaf::Point& p : points)
+    box = {std::min(box.left, p.x), std::min(box.bottom, p.z), std::max(box.right, p.x), std::max(box.top, p.z)};
+  return box;
+}
+
+/// Centre of the name on the left half: just above the longest row where it meets no cut-out and no other row.
+std::optional<leaf::Point> name_place(const Part& part, const std::string& name) {
+  std::vector<Box> taken;
+  for (const leaf::Contour& cut_out : part.marks.cut_outs)
+    taken.push_back(box_of(leaf::flatten(cut_out, leaf::flatten_tolerance_mm)));
+  for (const leaf::GlueMark& mark : part.marks.glue)
+    taken.push_back(box_of(mark.corners));
+  const double width = name_size_mm * letter_share * static_cast<double>(name.size());
+  std::optional<leaf::Point> best;
+  double longest = width;
+  for (const leaf::GlueRow& row : part.leaf.rows) {
+    const double middle = (row.from.x + row.to.x) / 2, foot = std::max(row.from.z, row.to.z) + row.width_mm / 2 + 0.4;
+    const Box box{-middle - width / 2, foot, -middle + width / 2, foot + name_size_mm};
+    const bool free = std::all_of(taken.begin(), taken.end(), [&](const Box& other) { return apart(box, other); });
+    if (free && row.to.x - row.from.x > longest) {
+      longest = row.to.x - row.from.x;
+      best = leaf::Point{-middle, foot + name_size_mm / 2};
+    }
+  }
+  return best;
+}
+
+/// Names stand upright on the page, on leaves that do too (or on their head).
+void add_name(Page& page, const std::string& name, const leaf::Point& centre, const sheets::Placement& placement) {
+  constexpr double half_letter = 0.36; // of its size, for the letters of the built-in font
+  if (placement.turn_deg % 180 != 0)
     return;
-  const double room = longest->to.x - longest->from.x;
-  if (name_size_mm * letter_share * static_cast<double>(name.size()) > room)
-    return;
-  const double top = std::max(longest->from.z, longest->to.z) + longest->width_mm / 2;
-  const leaf::Point at = sheets::placed(placement, {-(longest->from.x + longest->to.x) / 2, top + name_size_mm * 0.6});
-  page.items.push_back(
-      Text{Step::legend, {at.x, part.size->sheet.size.height_mm - at.z}, name_size_mm, name, Align::centre, false});
+  const leaf::Point at = sheets::placed(placement, centre);
+  const Point baseline{at.x, page.height_mm - at.z + half_letter * name_size_mm};
+  page.items.push_back(Text{Step::legend, baseline, name_size_mm, name, Align::centre, false});
 }
 
 void measure_first_leaf(MeasuredPage& result, const Part& part, const sheets::Placement& placement) {
@@ -131,6 +163,8 @@ void measure_first_leaf(MeasuredPage& result, const Part& part, const sheets::Pl
 
 std::vector<MeasuredPage> sheet_pages(const design::Design& design, const Part& part) {
   std::vector<MeasuredPage> pages;
+  const std::string name = part.size->name + " leaf";
+  const auto centre = name_place(part, name);
   for (std::size_t i = 0; i < part.plan.layouts.size(); ++i) {
     MeasuredPage result;
     Page& page = result.page;
@@ -142,7 +176,8 @@ std::vector<MeasuredPage> sheet_pages(const design::Design& design, const Part& 
       add_in_margin(result, design, part, i);
     for (const sheets::Placement& placement : part.plan.layouts[i].placements) {
       add_leaf(page, part.marks, placement, page.height_mm);
-      add_name(page, part, part.size->name + " leaf", placement);
+      if (centre)
+        add_name(page, name, *centre, placement);
     }
     measure_first_leaf(result, part, part.plan.layouts[i].placements.front());
     pages.push_back(std::move(result));
