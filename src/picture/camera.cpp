@@ -21,6 +21,10 @@ struct Extent {
 
 } // namespace
 
+double between_walls_deg(double azimuth_deg, double wedge_deg) {
+  return (std::floor(azimuth_deg / wedge_deg) + 0.5) * wedge_deg;
+}
+
 Camera::Camera(const std::vector<Vec3>& points, double azimuth_deg, double elevation_deg, int width_px, int height_px) {
   Extent box;
   for (Vec3 p : points)

@@ -12,6 +12,10 @@ struct PixelPlace {
   float x = 0, y = 0;
 };
 
+/// The middle of the wedge that holds an azimuth, both degrees. Looking along a wall one would see through the whole
+/// ornament, between panels that are glued to each other: they stand a caliper apart and have no thickness here.
+double between_walls_deg(double azimuth_deg, double wedge_deg);
+
 class Camera {
 public:
   /// Looks at the middle of `points` (mm, not empty) from the stated side (degrees), six radii away.

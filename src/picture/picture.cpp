@@ -174,7 +174,8 @@ std::variant<Pixels, std::string> render(const opened::Form& form, const Style& 
   if (auto* sentence = std::get_if<std::string>(&flattened))
     return std::move(*sentence);
   auto& surface = std::get<Surface>(flattened);
-  const double azimuth_deg = style.azimuth_deg + half_panels * form.wedge_rad / 2 * 180 / std::numbers::pi;
+  const double wedge_deg = form.wedge_rad * 180 / std::numbers::pi;
+  const double azimuth_deg = between_walls_deg(style.azimuth_deg + half_panels * wedge_deg / 2, wedge_deg);
   const Camera camera(surface.points, azimuth_deg, style.elevation_deg, style.width_px, style.height_px);
   auto scene = Scene::build(std::move(surface));
   if (!scene)

@@ -15,14 +15,14 @@
 namespace fanwright::picture {
 
 struct Style {
-  int width_px = 900;             ///< 16..4096
-  int height_px = 900;            ///< 16..4096
-  int samples = 16;               ///< per pixel, rounded up to a square number; 1..1024
-  double azimuth_deg = 24;        ///< where the viewer stands, turning about the axis from the middle of the opening
-  double elevation_deg = 20;      ///< how far above the horizon the viewer looks down, -10..89
-  std::string colour = "#c8563c"; ///< of the paper, sRGB #rrggbb
-  int leaves = 0;                 ///< leaves in the ornament; 0: as many as close the full circle
-  int threads = 0;                ///< 0: one for each core
+  int width_px = 900;        ///< 16..4096
+  int height_px = 900;       ///< 16..4096
+  int samples = 16;          ///< per pixel, rounded up to a square number; 1..1024
+  double azimuth_deg = 24;   ///< where the viewer stands, turned from the middle of the opening; moved to mid-wedge
+  double elevation_deg = 20; ///< how far above the horizon the viewer looks down, -10..89
+  std::string colour = "#c8563c";       ///< of the paper, sRGB #rrggbb
+  int leaves = 0;                       ///< leaves in the ornament; 0: as many as close the full circle
+  int threads = 0;                      ///< 0: one for each core
   std::function<void(double)> progress; ///< called on the caller's thread with 0..1, may be empty
   std::function<bool()> cancelled;      ///< polled on the caller's thread between tiles, may be empty
 };

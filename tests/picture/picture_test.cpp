@@ -165,6 +165,12 @@ RC_GTEST_PROP(picture, camera_sees_a_point_where_its_ray_goes, ()) {
   RC_ASSERT(std::abs(back.y - place.y) < 0.05F);
 }
 
+TEST(picture, looks_between_the_walls) {
+  EXPECT_DOUBLE_EQ(between_walls_deg(8.1, 4), 10);
+  EXPECT_DOUBLE_EQ(between_walls_deg(8, 4), 10);
+  EXPECT_DOUBLE_EQ(between_walls_deg(-0.1, 4), -2);
+}
+
 // First and last column of a row that the projected triangles cover, by scan conversion of every triangle.
 std::vector<std::pair<float, float>> projected_rows(const opened::Form& form, int wedges, const Camera& camera,
                                                     int rows) {
@@ -196,9 +202,9 @@ void expect_silhouette(const opened::Form& form, Style style, int wedges) {
   ASSERT_TRUE(std::holds_alternative<Pixels>(picture)) << sentence_of(picture);
   const auto& pixels = std::get<Pixels>(picture);
   const auto surface = std::get<Surface>(flatten(form, wedges));
-  const double middle_deg = wedges * form.wedge_rad / 2 * 180 / std::numbers::pi;
-  const Camera camera(surface.points, middle_deg + style.azimuth_deg, style.elevation_deg, style.width_px,
-                      style.height_px);
+  const double wedge_deg = form.wedge_rad * 180 / std::numbers::pi;
+  const double azimuth_deg = between_walls_deg(wedges * wedge_deg / 2 + style.azimuth_deg, wedge_deg);
+  const Camera camera(surface.points, azimuth_deg, style.elevation_deg, style.width_px, style.height_px);
   const auto rows = projected_rows(form, wedges, camera, style.height_px);
   int checked = 0;
   for (int y = 0; y < style.height_px; ++y) {
