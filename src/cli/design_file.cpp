@@ -11,7 +11,7 @@ namespace fanwright::cli {
 namespace {
 
 /// design::parse() refuses longer texts; no more than this and one byte is read of any file.
-constexpr std::size_t most_bytes = 1024 * 1024;
+constexpr std::size_t most_bytes = 1'048'576;
 
 std::optional<std::string> read_text(const std::string& file) {
   std::error_code error;

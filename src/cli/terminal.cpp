@@ -47,7 +47,7 @@ bool finish_output() {
   if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) {
     return true;
   }
-  complain("The result could not be written to standard output; is the disk full, or was the pipe closed?");
+  complain("The result could not be written to standard output; the disk is full or its reader has gone.");
   return false;
 }
 

@@ -2,17 +2,25 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <cstdio>
 
 namespace fanwright::design {
 namespace {
 
+/// The number as the file gives it: the fewest digits that tell it from its neighbours.
+std::string exact(double number) {
+  std::array<char, 32> digits{};
+  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), number).ptr;
+  return {digits.data(), end};
+}
+
 std::string found(const Value& value) {
   struct Describe {
     std::string operator()(std::nullptr_t) const { return "null"; }
     std::string operator()(bool value) const { return value ? "true" : "false"; }
-    std::string operator()(double value) const { return plain(value); }
+    std::string operator()(double value) const { return exact(value); }
     std::string operator()(const std::string& value) const { return "the text " + in_quotes(value); }
     std::string operator()(const Value::List&) const { return "a list"; }
     std::string operator()(const Value::Object&) const { return "an object"; }
@@ -53,7 +61,7 @@ std::string plain(double number) {
 void Field::refuse(std::string sentence) const { throw Refused(pointer, std::move(sentence)); }
 
 void Field::refuse_kind(std::string_view wanted) const {
-  refuse(in_quotes(name) + " must be " + std::string(wanted) + ", but " + found(value) + " was found.");
+  refuse("Found " + found(value) + ", but " + name + " must be " + std::string(wanted) + ".");
 }
 
 double Field::number(const Range& range) const {
@@ -120,7 +128,7 @@ Section::Section(const Field& field, std::initializer_list<std::string_view> all
     if (std::find(allowed.begin(), allowed.end(), member.key) == allowed.end()) {
       throw Refused(pointer_to(place, member.key),
                     "The key " + in_quotes(member.key) + " is not known here; " +
-                        (allowed.size() == 0 ? "this version of Fanwright reads no keys in " + in_quotes(name)
+                        (allowed.size() == 0 ? "this version of Fanwright reads no keys in " + name
                                              : "known are " + joined(allowed)) +
                         ".");
     }
@@ -132,14 +140,13 @@ std::optional<Field> Section::find(std::string_view key) const {
   if (member == members->end()) {
     return std::nullopt;
   }
-  return Field{member->value, pointer_to(place, key), std::string(key)};
+  return Field{member->value, pointer_to(place, key), in_quotes(key)};
 }
 
 Field Section::need(std::string_view key) const {
   auto field = find(key);
   if (!field) {
-    throw Refused(place, "The key " + in_quotes(key) + " is missing in " +
-                             (name.empty() ? "the file" : in_quotes(name)) + "; add it.");
+    throw Refused(place, "The key " + in_quotes(key) + " is missing in " + name + "; add it.");
   }
   return *std::move(field);
 }

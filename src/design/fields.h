@@ -38,7 +38,7 @@ struct Units {
 struct Field {
   const Value& value;
   std::string pointer;
-  std::string name; ///< what messages call it: its key, or "entry 3 of rows"
+  std::string name; ///< what messages call it: its key in quotes, or which entry of what
 
   [[nodiscard]] double number(const Range& range) const;
   /// mm, from a number in the file's units.
@@ -54,7 +54,7 @@ struct Field {
   [[nodiscard]] bool is_list() const { return std::holds_alternative<Value::List>(value.held); }
   [[nodiscard]] bool is_text() const { return std::holds_alternative<std::string>(value.held); }
   [[nodiscard]] bool is_number() const { return std::holds_alternative<double>(value.held); }
-  /// Refuses with "<name> must be <wanted>, but <what stands there> was found."
+  /// Refuses with "Found <what stands there>, but <name> must be <wanted>."
   [[noreturn]] void refuse_kind(std::string_view wanted) const;
   /// Refuses with the sentence given.
   [[noreturn]] void refuse(std::string sentence) const;
@@ -76,7 +76,7 @@ private:
   std::string name;
 };
 
-/// A number as a maker would write it: up to six significant digits.
+/// A computed number as a maker would write it: six significant digits.
 std::string plain(double number);
 
 } // namespace fanwright::design

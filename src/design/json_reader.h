@@ -11,7 +11,7 @@
 
 namespace fanwright::design {
 
-inline constexpr std::size_t most_bytes = 1024 * 1024;
+inline constexpr std::size_t most_bytes = 1'048'576; ///< 1 MiB
 inline constexpr std::size_t most_depth = 32;
 
 struct Member;

@@ -36,7 +36,7 @@ void check_title(const Field& field) {
 }
 
 std::string read_colour(const Field& field) {
-  const std::string colour = field.is_text() ? field.text() : "";
+  std::string colour = field.is_text() ? field.text() : "";
   const auto hexadecimal = [](unsigned char c) { return std::isxdigit(c) != 0; };
   if (colour.size() != 7 || colour[0] != '#' || !std::all_of(colour.begin() + 1, colour.end(), hexadecimal)) {
     field.refuse_kind("a colour such as \"#c8563c\" (# and six hexadecimal digits)");
@@ -94,7 +94,7 @@ Rows read_rows(const Field& field, const Rows& inherited, const Units& units) {
   }
   const std::size_t count = field.list().size();
   if (count < fewest_rows || count > most_rows) {
-    field.refuse("The list has " + std::to_string(count) + " rows; give 2 to 200.");
+    field.refuse("Found " + std::to_string(count) + " in the list, but there must be 2 to 200 rows.");
   }
   std::vector<ListedRow> rows;
   for (std::size_t index = 0; index < count; ++index) {
@@ -157,8 +157,8 @@ Size read_size(const Field& field, const Size& inherited, const Units& units) {
 std::vector<Size> read_sizes(const Field& field, const Size& inherited, const Units& units) {
   const std::size_t count = field.list().size();
   if (count < 1 || count > most_sizes) {
-    field.refuse("The list has " + std::to_string(count) +
-                 " sizes; give 1 to 12, or leave \"sizes\" out to make the ornament as drawn.");
+    field.refuse("Found " + std::to_string(count) +
+                 " in the list, but there must be 1 to 12 sizes; leave \"sizes\" out to make the ornament as drawn.");
   }
   std::vector<Size> sizes;
   for (std::size_t index = 0; index < count; ++index) {
@@ -197,7 +197,7 @@ void read_colours(const Section& top, Design& design) {
   if (members == nullptr || colour == members->end()) {
     return;
   }
-  const Field field{colour->value, pointer_to(paper->pointer, "colour"), "colour"};
+  const Field field{colour->value, pointer_to(paper->pointer, "colour"), in_quotes("colour")};
   if (top.find("colour")) {
     field.refuse("The colour is given both here and at the top of the file; keep one of them.");
   }
