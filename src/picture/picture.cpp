@@ -78,8 +78,9 @@ Vec3 pixel(const Stage& stage, const Tracer& tracer, int px, int py) {
   for (int sample = 0; sample < stage.side * stage.side; ++sample) {
     Chance chance(static_cast<std::uint32_t>(px), static_cast<std::uint32_t>(py), static_cast<std::uint32_t>(sample));
     const Pair jitter = chance.next();
-    const PixelPlace place{static_cast<float>(px) + (static_cast<float>(sample % stage.side) + jitter.u) / side,
-                           static_cast<float>(py) + (static_cast<float>(sample / stage.side) + jitter.v) / side};
+    const int column = sample % stage.side, row = sample / stage.side;
+    const PixelPlace place{static_cast<float>(px) + (static_cast<float>(column) + jitter.u) / side,
+                           static_cast<float>(py) + (static_cast<float>(row) + jitter.v) / side};
     const Ray ray = stage.camera.ray(place);
     if (const auto hit = stage.scene.hit(ray)) {
       const Vec3 direct = tracer.direct(ray, *hit, chance);

@@ -2,6 +2,7 @@
 
 #include <embree3/rtcore.h>
 
+#include <algorithm>
 #include <limits>
 #include <utility>
 
@@ -15,6 +16,8 @@ struct Scene::Tree {
   Tree() = default;
   Tree(const Tree&) = delete;
   Tree& operator=(const Tree&) = delete;
+  Tree(Tree&&) = delete;
+  Tree& operator=(Tree&&) = delete;
   ~Tree() {
     rtcReleaseScene(scene);
     rtcReleaseDevice(device);

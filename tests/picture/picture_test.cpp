@@ -283,7 +283,7 @@ TEST(picture, stops_when_cancelled) {
 
 TEST(picture, refuses_broken_forms_and_styles_with_a_sentence) {
   const auto good = sample::pear(20, 360, 4, 10);
-  const auto expect_refusal = [&](opened::Form form, Style style, const char* part) {
+  const auto expect_refusal = [&](const opened::Form& form, const Style& style, const char* part) {
     const auto sentence = sentence_of(render(form, style));
     EXPECT_NE(sentence.find(part), std::string::npos) << sentence;
   };
@@ -323,7 +323,7 @@ TEST(picture, closes_the_fold_between_the_halves_of_a_leaf) {
   for (auto& [x, y, z] : form.mesh.points)
     y += 0.1, x += 1;
   const auto surface = std::get<Surface>(flatten(form, 32));
-  EXPECT_EQ(surface.triangles.size(), 32 * form.mesh.triangles.size() + 16 * 2 * 20); // 20 spine edges, 16 folds
+  EXPECT_EQ(surface.triangles.size(), 32 * form.mesh.triangles.size() + 640); // 16 folds of 20 edges, 2 triangles each
   const auto scene = Scene::build(surface);
   ASSERT_TRUE(scene);
   for (float z = 5; z < 150; z += 10)
