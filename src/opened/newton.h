@@ -1,5 +1,6 @@
-// Newton's method with a sparse Cholesky factor and an energy line search.
-// Based on: Nocedal and Wright, Numerical Optimization, chapters 3 and 7.
+// Newton's method with a sparse Cholesky factor, predicted membrane forces and a watchdog on the energy.
+// Based on: Nocedal and Wright, Numerical Optimization, chapters 3 and 15 (watchdog); Magisano, Leonetti and Garcea,
+// Int. J. Numer. Methods Eng. 2017 (stresses of the integration points as unknowns of the linear step; from memory).
 #pragma once
 
 #include "opened/mechanics.h"

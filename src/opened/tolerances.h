@@ -43,6 +43,13 @@ inline constexpr int most_unknowns = 60000;
 inline constexpr double edge_spacing_mm = 0.8;
 inline constexpr double mesh_spacing_mm = 1.6;
 
+/// Newton steps taken freely before the energy must have fallen: a linear step that turns the paper stretches it, and
+/// the next step takes that back, so that holding each step to a lower energy costs three times as many.
+inline constexpr int free_steps = 5;
+
+/// No control point moves further in a free step, mm.
+inline constexpr double longest_step_mm = 10.0;
+
 /// Most Newton steps before the solve is called failed.
 inline constexpr int most_steps = 250;
 
