@@ -22,6 +22,10 @@ int run(int argc, char** argv) {
   CLI::App* open = app.add_subcommand("open", "Predict the shape and size of the opened ornament");
   open->add_option("FILE", open_request.file, "design file (*.ornament.json)")->required();
   open->add_option("--size", open_request.size, "only the size of this name");
+  open->add_option(
+      "--mesh", open_request.files.mesh,
+      "also write a mesh of all leaves with thickness: .glb (metres, Y up), .stl, .obj or .3mf (mm, Z up)");
+  open->add_option("--lines", open_request.files.lines, "also write a line drawing, hidden lines left out: .svg");
   open->add_flag("--json", open_request.json, "write JSON for a program to read");
 
   KitRequest kit_request;

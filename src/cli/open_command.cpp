@@ -47,6 +47,15 @@ std::optional<std::vector<leaf::Leaf>> build_leaves(const design::Design& design
   return leaves;
 }
 
+/// What is wrong with the files asked for; a file shows one size.
+std::optional<std::string> fault_of_files(const OpenRequest& request, std::size_t sizes) {
+  if ((!request.files.mesh.empty() || !request.files.lines.empty()) && sizes > 1) {
+    return request.file + ": The file has " + std::to_string(sizes) +
+           " sizes and a mesh or line drawing shows one; name it with --size.";
+  }
+  return fault_of(request.files);
+}
+
 } // namespace
 
 int run_open(const OpenRequest& request) {
@@ -56,6 +65,10 @@ int run_open(const OpenRequest& request) {
   }
   const auto sizes = wanted_sizes(*design, request);
   if (sizes.empty()) {
+    return Exit::refused;
+  }
+  if (const auto fault = fault_of_files(request, sizes.size())) {
+    complain(*fault);
     return Exit::refused;
   }
   const auto leaves = build_leaves(*design, sizes, request.file);
@@ -71,12 +84,18 @@ int run_open(const OpenRequest& request) {
       options.progress = [&](double share) {
         progress.show((static_cast<double>(index) + share) / static_cast<double>(sizes.size()), "opening " + size.name);
       };
-      auto form = opened::open(opened::panel_of((*leaves)[index], size), options);
+      const opened::Panel panel = opened::panel_of((*leaves)[index], size);
+      auto form = opened::open(panel, options);
       if (const auto* failure = std::get_if<opened::Failure>(&form)) {
         complain(request.file + ": Size \"" + size.name + "\": " + failure->sentence);
         return Exit::check_failed;
       }
       opened_sizes.push_back({size, std::get<opened::Form>(std::move(form))});
+      progress.show(1, "writing");
+      if (const auto sentence = write_opened_files(request.files, *design, panel, opened_sizes.back().form)) {
+        complain(*sentence);
+        return Exit::refused;
+      }
     }
   }
   const std::string report =

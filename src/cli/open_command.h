@@ -1,6 +1,8 @@
 // fanwright open: predicts the opened ornament of each size.
 #pragma once
 
+#include "cli/opened_files.h"
+
 #include <string>
 
 namespace fanwright::cli {
@@ -9,6 +11,7 @@ struct OpenRequest {
   std::string file;
   std::string size; ///< name of the only size wanted; empty: all
   bool json = false;
+  OpenedFiles files; ///< for one size only
 };
 
 /// Writes the prediction to standard output, or one line about what is wrong to standard error; gives the exit code.

@@ -1,0 +1,86 @@
+#include "cli/opened_files.h"
+
+#include "drawing/svg.h"
+#include "picture/line_drawing.h"
+#include "picture/mesh_files.h"
+
+#include <array>
+#include <cctype>
+#include <filesystem>
+#include <fstream>
+#include <string_view>
+#include <utility>
+#include <variant>
+
+namespace fanwright::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct MeshFormat {
+  std::string_view ending;
+  std::string (*write)(const picture::Body&);
+};
+
+constexpr std::array<MeshFormat, 4> mesh_formats = {
+    {{".glb", picture::gltf}, {".stl", picture::stl}, {".obj", picture::obj}, {".3mf", picture::three_mf}}};
+
+std::string ending_of(const std::string& file) {
+  std::string ending = fs::path(file).extension().string();
+  for (char& letter : ending)
+    letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+  return ending;
+}
+
+const MeshFormat* format_of(const std::string& file) {
+  for (const MeshFormat& format : mesh_formats)
+    if (format.ending == ending_of(file))
+      return &format;
+  return nullptr;
+}
+
+std::optional<std::string> write_whole(const std::string& file, const std::string& bytes) {
+  const fs::path path(file);
+  const fs::path beside = path.parent_path() / ("." + path.filename().string() + ".fanwright-new");
+  std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
+  stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  stream.close();
+  std::error_code error;
+  if (stream)
+    fs::rename(beside, path, error);
+  if (stream && !error)
+    return std::nullopt;
+  std::error_code left_behind;
+  fs::remove(beside, left_behind);
+  return file + ": The file cannot be written; is there such a folder, and room on the disk?";
+}
+
+} // namespace
+
+std::optional<std::string> fault_of(const OpenedFiles& files) {
+  if (!files.mesh.empty() && !format_of(files.mesh))
+    return files.mesh + ": A mesh file ends in .glb, .stl, .obj or .3mf; choose one of these endings for --mesh.";
+  if (!files.lines.empty() && ending_of(files.lines) != ".svg")
+    return files.lines + ": A line drawing ends in .svg; choose this ending for --lines.";
+  return std::nullopt;
+}
+
+std::optional<std::string> write_opened_files(const OpenedFiles& files, const design::Design& design,
+                                              const opened::Panel& panel, const opened::Form& form) {
+  if (files.mesh.empty() && files.lines.empty())
+    return std::nullopt;
+  const auto body = picture::body_of(panel, form, design.title, design.colour);
+  if (const auto* sentence = std::get_if<std::string>(&body))
+    return *sentence;
+  if (!files.mesh.empty())
+    if (auto sentence = write_whole(files.mesh, format_of(files.mesh)->write(std::get<picture::Body>(body))))
+      return sentence;
+  if (files.lines.empty())
+    return std::nullopt;
+  const auto page = picture::line_drawing(std::get<picture::Body>(body));
+  if (const auto* sentence = std::get_if<std::string>(&page))
+    return *sentence;
+  return write_whole(files.lines, drawing::svg(std::get<drawing::Page>(page), design.title));
+}
+
+} // namespace fanwright::cli

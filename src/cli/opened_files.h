@@ -1,0 +1,25 @@
+// The opened ornament as files: meshes and line drawings.
+#pragma once
+
+#include "design/design.h"
+#include "opened/opened.h"
+
+#include <optional>
+#include <string>
+
+namespace fanwright::cli {
+
+struct OpenedFiles {
+  std::string mesh;  ///< file ending in .glb, .stl, .obj or .3mf; empty: none
+  std::string lines; ///< file ending in .svg; empty: none
+};
+
+/// What is wrong with the names of the files wanted, as one sentence; looked at before anything is computed.
+std::optional<std::string> fault_of(const OpenedFiles& files);
+
+/// Writes the files wanted. Each is written beside its place and renamed, so that an interrupted run leaves an older
+/// one whole. A sentence when there is nothing to draw or a file cannot be written.
+std::optional<std::string> write_opened_files(const OpenedFiles& files, const design::Design& design,
+                                              const opened::Panel& panel, const opened::Form& form);
+
+} // namespace fanwright::cli
