@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <numbers>
 
 namespace fanwright::drawing {
@@ -151,6 +152,13 @@ Path polyline(Step step, const std::vector<Point>& points, bool closed) {
   if (closed && !points.empty())
     path.segments.push_back(Close{});
   return path;
+}
+
+double fitted_size_mm(std::string_view words, double width_mm, double largest_mm, bool bold) {
+  const double letter = bold ? 0.72 : 0.62; // of its size, measured on sentences in the built-in font
+  const auto letters = std::count_if(words.begin(), words.end(),
+                                     [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
+  return std::clamp(width_mm / (letter * static_cast<double>(std::max<std::ptrdiff_t>(1, letters))), 0.5, largest_mm);
 }
 
 void add_ruler(Page& page, const Point& left, double length_mm) {

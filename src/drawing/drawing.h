@@ -95,6 +95,10 @@ Path hatched(Step step, const std::vector<Point>& convex_area, double angle_deg,
 /// Straight-line path through the points, closed when asked, with the step's usual pen.
 Path polyline(Step step, const std::vector<Point>& points, bool closed);
 
+/// Size at which one line of ordinary `words` fits in width_mm, at most largest_mm and at least 0.5 mm. Goes by the
+/// mean width of a letter; a line of capitals alone may run a fifth over.
+double fitted_size_mm(std::string_view words, double width_mm, double largest_mm, bool bold);
+
 /// A horizontal ruler with its zero at `left`, ticks each mm below the line, longer at 5 and 10, a figure each 10 mm
 /// and one line of advice underneath. The base line runs exactly from `left` to `left.x + length_mm`.
 void add_ruler(Page& page, const Point& left, double length_mm);

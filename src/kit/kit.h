@@ -32,7 +32,7 @@ struct Options {
   std::function<void(double, std::string_view)> progress; ///< called with 0..1 and what is being done; may be empty
   std::function<bool()> cancelled;                        ///< polled during long work; may be empty
   int picture_px = 900;                                   ///< width and height of the pictures
-  int picture_samples = 16;                               ///< light samples per pixel
+  int picture_samples = 9;                                ///< light samples per pixel
 };
 
 /// Writes the kit of every size of the design to the folder `out`. It is written beside `out` and put in its place when

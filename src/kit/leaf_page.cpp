@@ -78,8 +78,9 @@ MeasuredPage leaf_page(const design::Design& design, const Part& part) {
   result.leaf_corner = {(page.width_mm - part.width_mm) / 2, heading_mm + edge_mm / 2};
   result.leaf_width_mm = part.width_mm;
   result.leaf_height_mm = part.height_mm;
-  page.items.push_back(
-      Text{Step::legend, {edge_mm, 10}, 5.2, design.title + ", " + part.size->name, Align::left, true});
+  const std::string title = design.title + ", " + part.size->name;
+  const double title_mm = drawing::fitted_size_mm(title, page.width_mm - 2 * edge_mm, 5.2, true);
+  page.items.push_back(Text{Step::legend, {edge_mm, 10}, title_mm, title, Align::left, true});
   page.items.push_back(Text{Step::legend, {edge_mm, 15.5}, 3, sub_title(part), Align::left, false});
   const sheets::Placement placement{0, result.leaf_corner.x - part.left_mm, -part.bottom_mm};
   const double leaf_foot = result.leaf_corner.y + part.height_mm;

@@ -59,16 +59,15 @@ void add_key(Page& page, const Point& top_left) {
 void add_band(MeasuredPage& result, const design::Design& design, const Part& part, std::size_t index) {
   Page& page = result.page;
   const double edge = std::max(part.size->sheet.margin_mm, least_printed_edge_mm);
-  page.items.push_back(
-      Text{Step::legend, {edge, edge + 3}, 3.4, design.title + ", " + part.size->name, Align::left, true});
-  page.items.push_back(Text{Step::legend,
-                            {edge, edge + 6.6},
-                            2.3,
-                            page_notes(part, index) + ", " + decimal(part.size->paper.grammage_gsm, 0) + " g/m2",
-                            Align::left,
-                            false});
-  result.ruler_left = {edge, edge + 8.2};
   result.ruler_length_mm = ruler_length(page, edge);
+  const std::string title = design.title + ", " + part.size->name;
+  const std::string notes = page_notes(part, index) + ", " + decimal(part.size->paper.grammage_gsm, 0) + " g/m2";
+  // Both lines end with the ruler, so that the key to its right stays free.
+  const double title_mm = drawing::fitted_size_mm(title, result.ruler_length_mm, 3.4, true);
+  const double notes_mm = drawing::fitted_size_mm(notes, result.ruler_length_mm, 2.3, false);
+  page.items.push_back(Text{Step::legend, {edge, edge + 3}, title_mm, title, Align::left, true});
+  page.items.push_back(Text{Step::legend, {edge, edge + 6.6}, notes_mm, notes, Align::left, false});
+  result.ruler_left = {edge, edge + 8.2};
   drawing::add_ruler(page, result.ruler_left, result.ruler_length_mm);
   add_key(page, {result.ruler_left.x + result.ruler_length_mm + 10, edge + 3});
 }
@@ -89,12 +88,9 @@ void add_in_margin(MeasuredPage& result, const design::Design& design, const Par
                             decimal(length, 0) + " mm: measure before you cut",
                             Align::left,
                             false});
-  page.items.push_back(Text{Step::legend,
-                            {margin, margin - 1.6},
-                            2.4,
-                            design.title + ", " + part.size->name + ", " + page_notes(part, index),
-                            Align::left,
-                            false});
+  const std::string notes = design.title + ", " + part.size->name + ", " + page_notes(part, index);
+  const double notes_mm = drawing::fitted_size_mm(notes, page.width_mm - 2 * margin, 2.4, false);
+  page.items.push_back(Text{Step::legend, {margin, margin - 1.6}, notes_mm, notes, Align::left, false});
   result.ruler_left = ruler;
   result.ruler_length_mm = length;
 }

@@ -105,6 +105,14 @@ TEST(drawing, hatches_lie_inside_their_area_and_lean_as_asked) {
   }
 }
 
+TEST(drawing, lines_too_long_for_their_room_are_set_smaller) {
+  EXPECT_EQ(fitted_size_mm("Pear", 100, 5, true), 5);
+  EXPECT_NEAR(fitted_size_mm(std::string(100, 'n'), 72, 5, true), 1.0, 1e-12); // 100 x 0.72 x 1 mm
+  EXPECT_GT(fitted_size_mm(std::string(100, 'n'), 72, 5, false), 1.0);
+  EXPECT_NEAR(fitted_size_mm("\xc3\xa4\xc3\xa4", 1.44, 5, true), 1.0, 1e-12); // two letters, four bytes
+  EXPECT_GT(fitted_size_mm("", 0, 5, false), 0);
+}
+
 TEST(drawing, svg_has_millimetres_an_equal_view_box_and_named_groups) {
   const std::string text = svg(sample_page(), "A & B");
   EXPECT_TRUE(holds(text, R"(width="210mm" height="297mm" viewBox="0 0 210 297")"));
