@@ -33,7 +33,7 @@ opened::Point3 undone(const Body& body, int k, Vec3 towards) {
   return {x, k % 2 != 0 ? -y : y, towards.z};
 }
 
-/// All mid-surfaces, with the folds between the halves of a leaf closed.
+/// All mid-surfaces, joined along their spines to a closed hub: the slits there are narrower than a pen.
 Surface surface_of(const Body& body, const opened::Form& wedge) {
   Surface surface;
   const HalfPanel& half = body.half;
@@ -48,7 +48,7 @@ Surface surface_of(const Body& body, const opened::Form& wedge) {
     for (const auto& t : half.triangles)
       surface.triangles.push_back(
           {here + static_cast<unsigned>(t[0]), here + static_cast<unsigned>(t[1]), here + static_cast<unsigned>(t[2])});
-    if (k % 2 != 0 || (k == 0 && !closed_round))
+    if (k == 0 && !closed_round)
       continue;
     const unsigned there = static_cast<unsigned>(k > 0 ? k - 1 : body.half_panels - 1) * count;
     for (const auto& [a, b] : half.edge)
@@ -121,9 +121,9 @@ drawing::Page page_of(const std::vector<Drawn>& drawn, const View& view) {
   return page;
 }
 
-/// In the middle of a wedge no row of glue is seen edge-on.
-double middle_of_wedge_deg(double azimuth_deg, double wedge_deg) {
-  return (std::floor(azimuth_deg / wedge_deg) + 0.5) * wedge_deg;
+/// Seen along the middle plane of a leaf, the ornament is its own mirror image.
+double middle_of_leaf_deg(double azimuth_deg, double wedge_deg) {
+  return std::round(azimuth_deg / (2 * wedge_deg)) * 2 * wedge_deg;
 }
 
 } // namespace
@@ -139,7 +139,7 @@ std::variant<drawing::Page, std::string> line_drawing(const Body& body, const Vi
   wedge.wedge_rad = body.wedge_rad;
   const double wedge_deg = body.wedge_rad * 180 / std::numbers::pi;
   const double middle_deg = wedge_deg * body.half_panels / 2;
-  const Axes axes = axes_of(middle_of_wedge_deg(view.azimuth_deg + middle_deg, wedge_deg), view.elevation_deg);
+  const Axes axes = axes_of(middle_of_leaf_deg(view.azimuth_deg + middle_deg, wedge_deg), view.elevation_deg);
   const auto scene = Scene::build(surface_of(body, wedge));
   if (!scene)
     return "The line drawing needs more memory than there is; draw fewer leaves.";

@@ -11,7 +11,7 @@ namespace fanwright::picture {
 
 /// Where the drawing is seen from, infinitely far away, and how large it is drawn.
 struct View {
-  double azimuth_deg = 24;   ///< turning about the axis from the middle of the opening, moved to the middle of a wedge
+  double azimuth_deg = 24;   ///< about the axis from the middle of the opening; the nearest middle of a leaf is taken
   double elevation_deg = 20; ///< above the horizon, -90..90
   double scale = 1;          ///< mm on the page for a mm of the ornament, 0.01..100
   double margin_mm = 5;      ///< free all round, 0..1000

@@ -12,15 +12,15 @@ namespace {
 
 constexpr double radius = 40, height = 60;
 
-/// Five leaves of flat, upright rectangles, wedges of 30 degrees, standing 9 degrees from wall A.
+/// Five leaves of flat, upright rectangles, wedges of 25 degrees, standing 7.5 degrees from wall A.
 Body rays() {
   const auto form = sample::form(
-      5, 300, height, 8, 12, [](double) { return radius; }, [](double) { return 0.3; });
+      5, 250, height, 8, 12, [](double) { return radius; }, [](double) { return 0.3; });
   opened::Panel panel;
   panel.outline = {{0, 0}, {radius, 0}, {radius, height}, {0, height}};
   panel.sheet.thickness_mm = 0.2;
   panel.leaves = 5;
-  panel.opening_deg = 300;
+  panel.opening_deg = 250;
   return std::get<Body>(body_of(panel, form, "Rays", "#bcbcbc"));
 }
 
@@ -40,18 +40,19 @@ std::map<int, double> uprights(const drawing::Page& page) {
   return length;
 }
 
-// Seen level from 165 degrees (the middle of the wedge of 150 + 10), the sheets stand at -156, -114, -96, -54, -36, 6,
-// 24, 66, 84 and 126 degrees to the viewer's direction. An outer edge at angle a is hidden when a sheet lies strictly
-// between a and 180 - a on its side: -156, -114 and 126 are hidden by -54, -96 and 84; -96 has none before it.
+// Seen level from 150 degrees (the middle of the leaf nearest to 125 + 10), the sheets stand at -142.5, -107.5, -92.5,
+// -57.5, -42.5, -7.5, 7.5, 42.5, 57.5 and 92.5 degrees to the viewer's direction. An outer edge at angle a is hidden
+// when a sheet lies strictly between a and 180 - a on its side: -142.5 and -107.5 are, by -92.5; the two at 92.5 are
+// not.
 TEST(picture, draws_the_outer_edges_in_front_and_leaves_out_those_behind) {
   const Body body = rays();
   View view;
   view.azimuth_deg = 10;
   view.elevation_deg = 0;
   const auto page = std::get<drawing::Page>(line_drawing(body, view));
-  const double left = -radius * std::sin(96 * std::numbers::pi / 180); // outermost edge on the left
+  const double left = -radius * std::sin(92.5 * std::numbers::pi / 180); // outermost edge on the left
   std::map<int, double> seen = uprights(page);
-  for (const double angle : {-96.0, -54.0, -36.0, 6.0, 24.0, 66.0, 84.0}) {
+  for (const double angle : {-92.5, -57.5, -42.5, -7.5, 7.5, 42.5, 57.5, 92.5}) {
     const int place =
         static_cast<int>(std::lround(10 * (view.margin_mm + radius * std::sin(angle * std::numbers::pi / 180) - left)));
     double length = 0;
