@@ -54,14 +54,7 @@ std::optional<design::Design> read_design(const std::string& file) {
     complain_about(file, *refusal);
     return std::nullopt;
   }
-  auto design = std::get<design::Design>(std::move(parsed));
-  if (design.shows == design::Shows::opened) {
-    complain_about(file,
-                   {"/silhouette/shows", "This version of Fanwright cannot derive the leaf from an opened outline "
-                                         "yet; draw the flat leaf and write \"flat\"."});
-    return std::nullopt;
-  }
-  return design;
+  return std::get<design::Design>(std::move(parsed));
 }
 
 } // namespace fanwright::cli

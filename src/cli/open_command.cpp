@@ -3,6 +3,7 @@
 #include "cli/design_file.h"
 #include "cli/open_report.h"
 #include "cli/terminal.h"
+#include "fit/leaf_of.h"
 #include "leaf/leaf.h"
 #include "opened/opened.h"
 
@@ -32,15 +33,22 @@ std::vector<design::Size> wanted_sizes(const design::Design& design, const OpenR
   return {};
 }
 
-/// The flat leaves of all sizes, so that a mistake in any of them is found before the first is opened.
-std::optional<std::vector<leaf::Leaf>> build_leaves(const design::Design& design,
-                                                    const std::vector<design::Size>& sizes, const std::string& file) {
+/// The flat leaves of all sizes, so that a mistake in any of them is found before the first is opened; or what the
+/// command exits with, the complaint made.
+std::variant<std::vector<leaf::Leaf>, Exit>
+build_leaves(const design::Design& design, const std::vector<design::Size>& sizes, const std::string& file) {
   std::vector<leaf::Leaf> leaves;
+  Progress progress;
   for (const auto& size : sizes) {
-    auto built = leaf::build(design, size);
-    if (const auto* refusal = std::get_if<design::Refusal>(&built)) {
-      complain_about(file, *refusal);
-      return std::nullopt;
+    fit::Options options;
+    options.progress = [&](double share) {
+      progress.show((static_cast<double>(leaves.size()) + share) / static_cast<double>(sizes.size()),
+                    "flat leaf of " + size.name);
+    };
+    auto built = fit::leaf_of(design, size, options);
+    if (const auto* failure = std::get_if<fit::Failure>(&built)) {
+      complain_about(file, {failure->where, failure->sentence});
+      return failure->fails_check ? Exit::check_failed : Exit::refused;
     }
     leaves.push_back(std::get<leaf::Leaf>(std::move(built)));
   }
@@ -71,10 +79,11 @@ int run_open(const OpenRequest& request) {
     complain(*fault);
     return Exit::refused;
   }
-  const auto leaves = build_leaves(*design, sizes, request.file);
-  if (!leaves) {
-    return Exit::refused;
+  const auto built = build_leaves(*design, sizes, request.file);
+  if (const auto* exit = std::get_if<Exit>(&built)) {
+    return *exit;
   }
+  const auto& leaves = std::get<std::vector<leaf::Leaf>>(built);
   std::vector<OpenedSize> opened_sizes;
   {
     Progress progress;
@@ -84,7 +93,7 @@ int run_open(const OpenRequest& request) {
       options.progress = [&](double share) {
         progress.show((static_cast<double>(index) + share) / static_cast<double>(sizes.size()), "opening " + size.name);
       };
-      const opened::Panel panel = opened::panel_of((*leaves)[index], size);
+      const opened::Panel panel = opened::panel_of(leaves[index], size);
       auto form = opened::open(panel, options);
       if (const auto* failure = std::get_if<opened::Failure>(&form)) {
         complain(request.file + ": Size \"" + size.name + "\": " + failure->sentence);

@@ -1,5 +1,8 @@
 #include "cli/open_report.h"
 
+#include "fit/leaf_of.h"
+#include "fit/tolerances.h"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -11,9 +14,6 @@ namespace fanwright::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// Above this lock ratio the paper would have to stretch (docs/model.md).
-constexpr double highest_lock_ratio = 0.9;
 
 /// Rounded to `decimals`; tiny negative values become 0, not -0.
 double rounded(double value, int decimals) {
@@ -92,15 +92,10 @@ std::string open_table(const std::string& title, const std::vector<OpenedSize>& 
 // The lock ratio q = beta x1 / s with beta = opening / (2 leaves) falls as 1 / leaves and as 1 / spacing.
 std::string lock_warning(const OpenedSize& opened) {
   const double ratio = opened.form.lock_ratio;
-  if (ratio <= highest_lock_ratio) {
+  if (ratio <= fit::tolerance::most_lock) {
     return {};
   }
-  const double factor = ratio / highest_lock_ratio;
-  return fmt::format(
-      "Size \"{}\" locks before it is open (lock ratio {:.2f}, at most {} opens); use at least {} leaves "
-      "or set the glue rows {} % further apart.",
-      opened.size.name, ratio, highest_lock_ratio, std::ceil(opened.size.leaves * factor),
-      std::ceil(100.0 * (factor - 1.0)));
+  return "Size \"" + opened.size.name + "\": " + fit::lock_sentence(ratio, opened.size.leaves);
 }
 
 } // namespace fanwright::cli

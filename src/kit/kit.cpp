@@ -17,6 +17,12 @@ namespace {
 
 // Shares of a size's work, measured on the examples: the solver, then the picture.
 constexpr double solved_share = 0.3;
+/// Share of the whole work that deriving flat leaves from an opened outline takes.
+constexpr double fitted_share = 0.6;
+
+double planned_share(const design::Design& design) {
+  return design.shows == design::Shows::opened ? fitted_share : 0.0;
+}
 
 Problem not_written(const std::string& where, const std::string& sentence) { return {Cause::folder, where, sentence}; }
 
@@ -105,11 +111,18 @@ std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn
 }
 
 /// All sizes as far as they can be told to be wrong without work: a wrong design leaves no trace on the disk.
-std::variant<std::vector<DrawnPart>, Problem> planned_parts(const design::Design& design) {
+std::variant<std::vector<DrawnPart>, Problem> planned_parts(const design::Design& design, const Options& options) {
   const std::vector<std::string> folders = folders_of(design);
   std::vector<DrawnPart> parts;
   for (std::size_t i = 0; i < design.sizes.size(); ++i) {
-    auto part = planned(design, design.sizes[i]);
+    const auto& size = design.sizes[i];
+    const auto fitting = [&](double done) {
+      if (options.progress)
+        options.progress(planned_share(design) * (static_cast<double>(i) + done) /
+                             static_cast<double>(design.sizes.size()),
+                         size.name + ": flat leaf");
+    };
+    auto part = planned(design, size, fitting, options.cancelled);
     if (const auto* problem = std::get_if<Problem>(&part))
       return *problem;
     parts.push_back({std::get<Part>(std::move(part)), {}, {}});
@@ -129,12 +142,8 @@ std::vector<std::string> files_of(const std::vector<DrawnPart>& parts) {
 } // namespace
 
 std::optional<Problem> write(const design::Design& design, const std::filesystem::path& out, const Options& options) {
-  if (design.shows == design::Shows::opened)
-    return Problem{Cause::design, "/silhouette/shows",
-                   "The silhouette shows the opened ornament, and the leaf for it cannot be derived yet; give the flat "
-                   "leaf's outline and \"shows\": \"flat\"."};
   assert(!design.sizes.empty());
-  auto plans = planned_parts(design);
+  auto plans = planned_parts(design, options);
   if (const auto* problem = std::get_if<Problem>(&plans))
     return *problem;
   auto parts = std::get<std::vector<DrawnPart>>(std::move(plans));
@@ -142,9 +151,10 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
   if (const auto* problem = std::get_if<Problem>(&begun))
     return *problem;
   Staging staging = std::get<Staging>(std::move(begun));
-  const double share = 1.0 / static_cast<double>(parts.size());
+  const double begun_share = planned_share(design);
+  const double share = (1.0 - begun_share) / static_cast<double>(parts.size());
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    const Watch watch{options, share * static_cast<double>(i), share};
+    const Watch watch{options, begun_share + share * static_cast<double>(i), share};
     if (watch.stop())
       return stopped();
     if (auto problem = write_size(design, parts[i], staging, watch))

@@ -1,5 +1,8 @@
 #include "kit/part.h"
 
+#include "fit/leaf_of.h"
+#include "fit/tolerances.h"
+
 #include <algorithm>
 
 namespace fanwright::kit {
@@ -61,10 +64,14 @@ std::optional<Problem> lay_out(Part& part) {
 
 } // namespace
 
-std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size) {
-  auto built = leaf::build(design, size);
-  if (const auto* refusal = std::get_if<design::Refusal>(&built))
-    return Problem{Cause::design, refusal->where, refusal->sentence};
+std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size,
+                                    const std::function<void(double)>& progress,
+                                    const std::function<bool()>& cancelled) {
+  auto built = fit::leaf_of(design, size, {progress, cancelled});
+  if (cancelled && cancelled())
+    return stopped();
+  if (const auto* failure = std::get_if<fit::Failure>(&built))
+    return Problem{failure->fails_check ? Cause::form : Cause::design, failure->where, failure->sentence};
   Part part;
   part.size = &size;
   part.leaf = std::get<leaf::Leaf>(std::move(built));
@@ -86,6 +93,8 @@ std::optional<Problem> open(Part& part, const std::function<void(double)>& progr
   if (const auto* failure = std::get_if<opened::Failure>(&opened))
     return Problem{Cause::form, part.size->where, failure->sentence};
   part.form = std::get<opened::Form>(std::move(opened));
+  if (part.form.lock_ratio > fit::tolerance::most_lock)
+    return Problem{Cause::form, part.size->where, fit::lock_sentence(part.form.lock_ratio, part.size->leaves)};
   return std::nullopt;
 }
 

@@ -25,8 +25,10 @@ struct Part {
       0; ///< strip kept free along the top of each sheet for ruler and notes; 0: they lie in the margin
 };
 
-/// The leaf and its layout; `form` is left empty. Takes milliseconds.
-std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size);
+/// The leaf and its layout; `form` is left empty. Takes milliseconds for a flat outline, seconds for an opened one.
+std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size,
+                                    const std::function<void(double)>& progress,
+                                    const std::function<bool()>& cancelled);
 
 /// Computes the part's opened form. `progress` gets 0..1.
 std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,

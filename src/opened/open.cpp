@@ -66,6 +66,21 @@ void measure_foot(Form& form) {
   form.foot_lift_mm = lowest->height;
 }
 
+/// All that a solved sheet needs to be asked for places after open() has returned.
+struct Solved {
+  Grid grid;
+  Pieces pieces;
+};
+
+std::function<Point3(leaf::Point)> place_of(Grid grid, Pieces pieces, const Eigen::Matrix3Xd& places, double lowest) {
+  const auto solved = std::make_shared<const Solved>(Solved{std::move(grid), std::move(pieces)});
+  const auto surface = std::make_shared<const Surface>(solved->grid, solved->pieces, places);
+  return [solved, surface, lowest](leaf::Point flat) -> Point3 {
+    const Eigen::Vector3d place = surface->at(flat);
+    return {place[0], place[1], place[2] - lowest};
+  };
+}
+
 } // namespace
 
 std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
@@ -111,6 +126,7 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   for (Point3& point : form.mesh.points) {
     point[2] -= lowest;
   }
+  form.place = place_of(grid, pieces, places, lowest);
   form.unknowns = mechanics.unknowns();
   form.iterations = result.steps;
   form.factorisations = result.factorisations;

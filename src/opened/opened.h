@@ -63,6 +63,8 @@ struct Form {
   double holding_moment_nmm = 0;                          ///< total moment about the axis that holds the opening, N mm
   double bending_energy_nmm = 0, membrane_energy_nmm = 0; ///< of one half-panel, N mm
   std::vector<EdgePoint> edge;                            ///< along the outline from the spine's foot to its top
+  /// Place of any flat point in the wedge frame, mm, heights as in `mesh`; just outside the paper the sheet goes on.
+  std::function<Point3(leaf::Point)> place;
   Mesh mesh; ///< of the half-panel; Z = 0 at the lowest point of the ornament
   int unknowns = 0, iterations = 0, factorisations = 0;
   double seconds = 0;

@@ -305,24 +305,32 @@ Pieces cut(const Panel& panel, const Grid& grid) {
 }
 
 int Pieces::nearest(const Grid& grid, double x, double zeta) const {
-  const int ci = grid.across().cell_of(x);
-  const int cj = grid.up().cell_of(zeta);
   int best = -1;
   double least = std::numeric_limits<double>::infinity();
+  const auto look = [&](int p) {
+    const Piece& piece = pieces[static_cast<std::size_t>(p)];
+    for (const Trapezoid& t : piece.paper) {
+      // A whole cell next door evaluates more soundly than a sliver, at equal distance.
+      const double away = distance_squared(t, x, zeta) - (piece.whole ? 1e-12 : 0.0);
+      if (away < least) {
+        least = away;
+        best = p;
+      }
+    }
+  };
+  const int ci = grid.across().cell_of(x);
+  const int cj = grid.up().cell_of(zeta);
   for (int j = std::max(0, cj - 1); j <= std::min(cj + 1, grid.cells_up() - 1); ++j) {
     for (int i = std::max(0, ci - 1); i <= std::min(ci + 1, grid.cells_across() - 1); ++i) {
       const std::size_t cell = static_cast<std::size_t>(i + grid.cells_across() * j);
       for (int p = first_of_cell[cell]; p < first_of_cell[cell + 1]; ++p) {
-        for (const Trapezoid& t : pieces[static_cast<std::size_t>(p)].paper) {
-          const double d = distance_squared(t, x, zeta);
-          // A whole cell next door evaluates more soundly than a sliver, at equal distance.
-          const double biased = d - (pieces[static_cast<std::size_t>(p)].whole ? 1e-12 : 0.0);
-          if (biased < least) {
-            least = biased;
-            best = p;
-          }
-        }
+        look(p);
       }
+    }
+  }
+  if (best < 0) {
+    for (int p = 0; p < static_cast<int>(pieces.size()); ++p) {
+      look(p);
     }
   }
   return best;

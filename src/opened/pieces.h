@@ -30,7 +30,7 @@ struct Pieces {
   int points = 0;                        ///< number of control points
   std::vector<std::array<int, 2>> place; ///< grid function (across, up) of each control point
   std::vector<int> first_of_cell;        ///< pieces of cell c = i + cells_across j: [first, next first)
-  /// The piece whose paper is nearest to a place; searches the cell and its neighbours. -1 when none is there.
+  /// The piece whose paper is nearest to a place: of the cell and its neighbours, or of all when those are empty.
   int nearest(const Grid& grid, double x, double zeta) const;
 };
 

@@ -45,7 +45,7 @@ Eigen::Vector3d Surface::at(const Piece& piece, double x, double zeta) const {
 Eigen::Vector3d Surface::at(leaf::Point flat) const {
   const double zeta = grid_.zeta_of(flat);
   const int piece = pieces_.nearest(grid_, flat.x, zeta);
-  return at(pieces_.pieces[static_cast<std::size_t>(std::max(piece, 0))], flat.x, zeta);
+  return at(pieces_.pieces[static_cast<std::size_t>(piece)], flat.x, zeta);
 }
 
 Mesh Surface::mesh(double spacing_mm) const {

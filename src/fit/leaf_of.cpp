@@ -1,0 +1,249 @@
+#include "fit/leaf_of.h"
+
+#include "fit/derive.h"
+#include "fit/tolerances.h"
+#include "leaf/silhouette.h"
+#include "opened/opened.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <numbers>
+#include <optional>
+
+namespace fanwright::fit {
+namespace {
+
+using leaf::Point;
+
+/// Everything that follows the deformation: outline, cut-outs, ends of listed rows.
+struct Drawing {
+  std::vector<Run> outline;
+  std::vector<std::vector<Run>> cut_outs;
+  Run row_ends; ///< from and to of each listed row, in turn
+  double size_mm = 0;
+};
+
+Drawing drawing_of(const leaf::Silhouette& wanted, const design::Size& size, double hub) {
+  Drawing drawing;
+  drawing.outline = runs_of(wanted.outline, hub, false);
+  for (const leaf::Contour& hole : wanted.cut_outs) {
+    drawing.cut_outs.push_back(runs_of(hole, hub, true));
+  }
+  if (const auto* rows = std::get_if<std::vector<design::ListedRow>>(&size.rows)) {
+    for (const design::ListedRow& row : *rows) {
+      for (const Point end : {Point{row.from_x_mm, row.from_z_mm}, Point{row.to_x_mm, row.to_z_mm}}) {
+        drawing.row_ends.wanted.push_back({wanted.scale * end.x, wanted.scale * end.z});
+        drawing.row_ends.flat.push_back({wanted.scale * end.x - hub, wanted.scale * end.z});
+      }
+    }
+  }
+  for (const Run& run : drawing.outline) {
+    for (const Point& p : run.wanted) {
+      drawing.size_mm = std::max({drawing.size_mm, 2 * p.x, p.z});
+    }
+  }
+  return drawing;
+}
+
+/// The flat design of the drawing's present state, for one size.
+design::Design flat_design(const design::Design& design, const design::Size& size, const Drawing& drawing,
+                           bool curves) {
+  design::Design flat = design;
+  flat.shows = design::Shows::flat;
+  flat.units_to_mm = 1;
+  flat.silhouette_path = path_of(clipped(drawing.outline), curves, false);
+  for (const auto& hole : drawing.cut_outs) {
+    std::vector<std::vector<Point>> runs;
+    for (const Run& run : hole) {
+      runs.push_back(run.flat);
+    }
+    flat.silhouette_path += path_of(runs, curves, true);
+  }
+  flat.sizes = {size};
+  flat.sizes[0].height_mm.reset();
+  if (auto* rows = std::get_if<std::vector<design::ListedRow>>(&flat.sizes[0].rows)) {
+    for (std::size_t k = 0; k < rows->size(); ++k) {
+      design::ListedRow& row = (*rows)[k];
+      const Point from = drawing.row_ends.flat[2 * k];
+      const Point to = drawing.row_ends.flat[2 * k + 1];
+      row.from_x_mm = from.x;
+      row.from_z_mm = from.z;
+      row.to_x_mm = to.x;
+      row.to_z_mm = to.z;
+    }
+  }
+  return flat;
+}
+
+/// Where a flat point comes to lie: distance from the axis, height.
+Point opened_place(const opened::Form& form, Point flat) {
+  const opened::Point3 place = form.place(flat);
+  return {std::hypot(place[0], place[1]), place[2]};
+}
+
+/// The outline as far as paper can follow it: paper ends at the spine, which stands off the axis by the hub. What is
+/// drawn nearer to the axis is squeezed outwards, so that an outline that ends on the axis ends on the spine.
+struct Hub {
+  double foot_height = 0, foot_radius = 0, top_height = 1, top_radius = 0;
+
+  Point reachable(Point wanted) const {
+    const double t = std::clamp((wanted.z - foot_height) / (top_height - foot_height), 0.0, 1.0);
+    const double hub = foot_radius + t * (top_radius - foot_radius);
+    const double reach = tolerance::hub_reach * hub;
+    return wanted.x < reach ? Point{hub + wanted.x * (reach - hub) / reach, wanted.z} : wanted;
+  }
+};
+
+Hub hub_of(const opened::Form& form) {
+  const opened::EdgePoint& foot = form.edge.front();
+  const opened::EdgePoint& top = form.edge.back();
+  return {foot.height, foot.radius, std::max(top.height, foot.height + 1), top.radius};
+}
+
+/// Moves the run's flat points towards their wanted places by the deformation's local Jacobian. Returns the largest
+/// distance of a point that is paper from its wanted place.
+double pull_back(const opened::Form& form, const Hub& hub, Run& run) {
+  constexpr double step = 0.25; // mm, well inside a cell
+  double worst = 0;
+  for (std::size_t k = 0; k < run.flat.size(); ++k) {
+    Point& flat = run.flat[k];
+    const Point here = opened_place(form, flat);
+    const Point wanted = hub.reachable(run.wanted[k]);
+    const Point miss{wanted.x - here.x, wanted.z - here.z};
+    if (flat.x > 0) {
+      worst = std::max(worst, std::hypot(miss.x, miss.z));
+    }
+    const Point right = opened_place(form, {flat.x + step, flat.z});
+    const Point left = opened_place(form, {flat.x - step, flat.z});
+    const Point above = opened_place(form, {flat.x, flat.z + step});
+    const Point below = opened_place(form, {flat.x, flat.z - step});
+    const double xx = (right.x - left.x) / (2 * step);
+    const double zx = (right.z - left.z) / (2 * step);
+    const double xz = (above.x - below.x) / (2 * step);
+    const double zz = (above.z - below.z) / (2 * step);
+    const double area = xx * zz - xz * zx;
+    // A sheet seen from the side keeps most of its area; anything else is the continuation beyond the paper.
+    const bool sound = area > 0.3 && area < 3.0;
+    const Point move = sound ? Point{(zz * miss.x - xz * miss.z) / area, (xx * miss.z - zx * miss.x) / area} : miss;
+    const double length = std::max(std::hypot(move.x, move.z), 1e-12);
+    const double share = std::min(1.0, tolerance::longest_move_mm / length);
+    // Points the hub leaves no room for wait just left of the spine.
+    flat = {std::max(flat.x + share * move.x, -2.0), flat.z + share * move.z};
+  }
+  return worst;
+}
+
+double pull_back(const opened::Form& form, Drawing& drawing) {
+  const Hub hub = hub_of(form);
+  double worst = 0;
+  for (Run& run : drawing.outline) {
+    worst = std::max(worst, pull_back(form, hub, run));
+  }
+  for (auto& hole : drawing.cut_outs) {
+    for (Run& run : hole) {
+      worst = std::max(worst, pull_back(form, hub, run));
+    }
+  }
+  return std::max(worst, pull_back(form, hub, drawing.row_ends));
+}
+
+std::string one_decimal(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.1f", value);
+  return text;
+}
+
+struct Solve {
+  std::optional<Failure> failure;
+  opened::Form form;
+};
+
+/// Opens the drawing's present flat leaf.
+Solve solve(const design::Design& design, const design::Size& size, const Drawing& drawing, bool coarse,
+            const Options& options) {
+  const design::Design flat = flat_design(design, size, drawing, false);
+  auto leaf = leaf::build(flat, flat.sizes[0]);
+  if (const auto* refusal = std::get_if<design::Refusal>(&leaf)) {
+    return {Failure{refusal->where, "No flat leaf opens into this outline: " + refusal->sentence, true}, {}};
+  }
+  opened::Options how;
+  how.cancelled = options.cancelled;
+  if (coarse) {
+    how.cells_per_gap = 4;
+    how.cell_mm = std::clamp(drawing.size_mm / 28, 2.5, 8.0);
+  }
+  auto form = opened::open(opened::panel_of(std::get<leaf::Leaf>(leaf), size), how);
+  if (const auto* failure = std::get_if<opened::Failure>(&form)) {
+    return {Failure{size.where, failure->sentence, true}, {}};
+  }
+  return {std::nullopt, std::get<opened::Form>(std::move(form))};
+}
+
+std::variant<leaf::Leaf, Failure> derived(const design::Design& design, const design::Size& size,
+                                          const Options& options) {
+  auto outline = leaf::silhouette(design, size);
+  if (const auto* refusal = std::get_if<design::Refusal>(&outline)) {
+    return Failure{refusal->where, refusal->sentence, false};
+  }
+  const double wedge = size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves);
+  Drawing drawing = drawing_of(std::get<leaf::Silhouette>(outline), size, size.paper.caliper_mm / wedge);
+  double miss = 0;
+  bool coarse = true;
+  for (int k = 0; k < tolerance::most_solves; ++k) {
+    const Solve solved = solve(design, size, drawing, coarse, options);
+    if (solved.failure) {
+      return *solved.failure;
+    }
+    if (solved.form.lock_ratio > tolerance::most_lock) {
+      return Failure{size.where, lock_sentence(solved.form.lock_ratio, size.leaves), true};
+    }
+    const Drawing before = drawing;
+    miss = pull_back(solved.form, drawing);
+    if (options.progress) {
+      options.progress(1.0 - std::pow(0.75, k + 1));
+    }
+    if (!coarse && miss < tolerance::settled_share * drawing.size_mm) {
+      drawing = before;
+      break;
+    }
+    coarse = coarse && k < tolerance::most_solves / 2 && miss > 4 * tolerance::settled_share * drawing.size_mm;
+  }
+  if (miss > tolerance::outline_share * drawing.size_mm) {
+    return Failure{"/silhouette/path",
+                   "No flat leaf was found that opens into this outline: the best stays " + one_decimal(miss) +
+                       " mm off; soften sharp turns of the outline, or use more leaves or rows.",
+                   true};
+  }
+  const design::Design flat = flat_design(design, size, drawing, true);
+  auto leaf = leaf::build(flat, flat.sizes[0]);
+  if (const auto* refusal = std::get_if<design::Refusal>(&leaf)) {
+    return Failure{refusal->where, "No flat leaf opens into this outline: " + refusal->sentence, true};
+  }
+  return std::get<leaf::Leaf>(std::move(leaf));
+}
+
+} // namespace
+
+std::string lock_sentence(double lock_ratio, int leaves) {
+  const int enough = static_cast<int>(std::ceil(leaves * lock_ratio / tolerance::most_lock));
+  char ratio[32];
+  std::snprintf(ratio, sizeof ratio, "%.2f", lock_ratio);
+  return std::string("The glue rows lock: lock ratio ") + ratio +
+         ", and above 0.9 the paper would have to stretch; use at least " + std::to_string(enough) +
+         " leaves, or set the rows further apart.";
+}
+
+std::variant<leaf::Leaf, Failure> leaf_of(const design::Design& design, const design::Size& size,
+                                          const Options& options) {
+  if (design.shows == design::Shows::opened) {
+    return derived(design, size, options);
+  }
+  auto leaf = leaf::build(design, size);
+  if (const auto* refusal = std::get_if<design::Refusal>(&leaf)) {
+    return Failure{refusal->where, refusal->sentence, false};
+  }
+  return std::get<leaf::Leaf>(std::move(leaf));
+}
+
+} // namespace fanwright::fit

@@ -1,0 +1,63 @@
+#include "fit/smooth.h"
+#include "leaf/contour.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace fanwright::fit {
+namespace {
+
+TEST(fit, a_quarter_circle_becomes_few_cubics_within_tolerance) {
+  std::vector<leaf::Point> points;
+  for (int k = 0; k <= 60; ++k) {
+    const double angle = std::numbers::pi / 2 * k / 60;
+    points.push_back({50 * std::cos(angle), 50 * std::sin(angle)});
+  }
+  const auto segments = smooth(points, 0.03);
+  EXPECT_LE(segments.size(), 2u);
+  const leaf::Ring ring = leaf::flatten({points.front(), segments}, 0.001);
+  for (const leaf::Point& p : ring) {
+    EXPECT_NEAR(std::hypot(p.x, p.z), 50, 0.04);
+  }
+}
+
+TEST(fit, points_on_a_line_stay_a_line) {
+  const auto segments = smooth({{0, 0}, {1, 2}, {2, 4}, {5, 10}}, 0.03);
+  ASSERT_EQ(segments.size(), 1u);
+  EXPECT_TRUE(std::holds_alternative<leaf::Line>(segments[0]));
+}
+
+TEST(fit, curves_pass_the_points_and_end_where_they_end) {
+  std::vector<leaf::Point> points;
+  for (int k = 0; k <= 100; ++k) {
+    const double t = k / 100.0;
+    points.push_back({60 * t, 12 * std::sin(9 * t) + 4 * std::cos(17 * t)});
+  }
+  const double tolerance = 0.03;
+  const auto segments = smooth(points, tolerance);
+  EXPECT_EQ(leaf::end_of(segments.back()).x, points.back().x);
+  EXPECT_EQ(leaf::end_of(segments.back()).z, points.back().z);
+  const leaf::Ring ring = leaf::flatten({points.front(), segments}, 0.001);
+  for (const leaf::Point& p : points) {
+    double least = 1e300;
+    for (std::size_t k = 0; k + 1 < ring.size(); ++k) {
+      const double dx = ring[k + 1].x - ring[k].x;
+      const double dz = ring[k + 1].z - ring[k].z;
+      const double t = std::clamp(((p.x - ring[k].x) * dx + (p.z - ring[k].z) * dz) / (dx * dx + dz * dz), 0.0, 1.0);
+      least = std::min(least, std::hypot(ring[k].x + t * dx - p.x, ring[k].z + t * dz - p.z));
+    }
+    EXPECT_LT(least, tolerance + 0.002);
+  }
+}
+
+TEST(fit, two_points_are_joined_straight) {
+  const auto segments = smooth({{0, 0}, {3, 4}}, 0.03);
+  ASSERT_EQ(segments.size(), 1u);
+  EXPECT_TRUE(std::holds_alternative<leaf::Line>(segments[0]));
+}
+
+} // namespace
+} // namespace fanwright::fit
