@@ -68,7 +68,7 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
                                     const std::function<void(double)>& progress,
                                     const std::function<bool()>& cancelled) {
   auto built = fit::leaf_of(design, size, {progress, cancelled});
-  if (cancelled && cancelled())
+  if (const auto* failure = std::get_if<fit::Failure>(&built); failure != nullptr && cancelled && cancelled())
     return stopped();
   if (const auto* failure = std::get_if<fit::Failure>(&built))
     return Problem{failure->fails_check ? Cause::form : Cause::design, failure->where, failure->sentence};

@@ -91,7 +91,7 @@ def line_around(ink, point_mm):
     """The connected ink nearest to a point: one leaf's outline among many."""
     rows, columns = numpy.nonzero(ink)
     nearest = numpy.argmin((columns / MM - point_mm[0]) ** 2 + (rows / MM - point_mm[1]) ** 2)
-    image = Image.fromarray(numpy.where(ink, 255, 0).astype("uint8"))
+    image = Image.fromarray(numpy.where(ink, 255, 0).astype("uint8")).copy()
     ImageDraw.floodfill(image, (int(columns[nearest]), int(rows[nearest])), 128)
     return numpy.asarray(image) == 128
 
