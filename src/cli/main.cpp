@@ -1,6 +1,7 @@
 // The command line: which command, which options; everything else is in the commands' own files.
 #include "cli/kit_command.h"
 #include "cli/open_command.h"
+#include "cli/picture_command.h"
 #include "cli/terminal.h"
 
 #include <CLI/CLI.hpp>
@@ -11,6 +12,25 @@
 
 namespace fanwright::cli {
 namespace {
+
+CLI::App* add_picture(CLI::App& app, PictureRequest& request) {
+  CLI::App* picture = app.add_subcommand("picture", "Draw the opened ornament in paper and light");
+  picture->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  picture->add_option("--out", request.out, "PNG file to write; for --view opening also a folder of frames")
+      ->required();
+  picture->add_option("--view", request.view, "three-quarter, front, top, close-up, family (all sizes) or opening")
+      ->check(CLI::IsMember({"three-quarter", "front", "top", "close-up", "family", "opening"}));
+  picture->add_option("--size", request.size, "the size of this name; otherwise the last in the file");
+  picture->add_option("--paper", request.paper, "a paper's name or a colour #rrggbb; otherwise the design's colour");
+  picture->add_option("--quality", request.quality, "preview or final")->check(CLI::IsMember({"preview", "final"}));
+  picture->add_option("--background", request.background, "table, wall, plain or transparent")
+      ->check(CLI::IsMember({"table", "wall", "plain", "transparent"}));
+  picture->add_option("--pixels", request.pixels, "width and height; otherwise 1200, or 480 for a preview")
+      ->check(CLI::Range(16, 4096));
+  picture->add_option("--frames", request.frames, "pictures of the opening")->check(CLI::Range(2, 60));
+  picture->add_option("--seed", request.seed, "of all chance: the same seed gives the same bytes");
+  return picture;
+}
 
 int run(int argc, char** argv) {
   CLI::App app("Fanwright: design and make expanding accordion paper ornaments.", "fanwright");
@@ -33,6 +53,9 @@ int run(int argc, char** argv) {
   kit->add_option("FILE", kit_request.file, "design file (*.ornament.json)")->required();
   kit->add_option("--out", kit_request.out, "folder to write; an older kit there is replaced")->required();
 
+  PictureRequest picture_request;
+  const CLI::App* picture = add_picture(app, picture_request);
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -43,6 +66,8 @@ int run(int argc, char** argv) {
     complain(std::string(error.what()) + "; see fanwright --help.");
     return Exit::refused;
   }
+  if (picture->parsed())
+    return run_picture(picture_request);
   return open->parsed() ? run_open(open_request) : run_kit(kit_request);
 }
 

@@ -66,6 +66,36 @@ Ray Camera::ray(PixelPlace place) const {
   return {eye_, unit(forward_ + right_ * sx + up_ * sy)};
 }
 
+void Camera::approach(double zoom, double right_share, double up_share) {
+  scale_ *= static_cast<float>(zoom);
+  slope_x_ += static_cast<float>(right_share) * 2 * middle_x_ / scale_;
+  slope_y_ += static_cast<float>(up_share) * 2 * middle_y_ / scale_;
+}
+
+void Camera::focus(float distance, float radius) {
+  focus_mm_ = distance;
+  lens_mm_ = radius;
+}
+
+Ray Camera::lens_ray(PixelPlace place, float u, float v) const {
+  if (lens_mm_ <= 0)
+    return ray(place);
+  const float sx = slope_x_ + (place.x - middle_x_) / scale_;
+  const float sy = slope_y_ - (place.y - middle_y_) / scale_;
+  const Vec3 sharp = (forward_ + right_ * sx + up_ * sy) * focus_mm_;
+  const float r = lens_mm_ * std::sqrt(u), angle = 2 * std::numbers::pi_v<float> * v;
+  const Vec3 off = right_ * (r * std::cos(angle)) + up_ * (r * std::sin(angle));
+  return {eye_ + off, unit(sharp - off)};
+}
+
+float Camera::widest_blur_px() const {
+  const float nearest = (eye_radii - 1) * radius_, farthest = (eye_radii + 1) * radius_;
+  return 2 * lens_mm_ * scale_ *
+         std::max(std::abs(1 / nearest - 1 / focus_mm_), std::abs(1 / focus_mm_ - 1 / farthest));
+}
+
+float Camera::pixel_mm() const { return eye_radii * radius_ / scale_; }
+
 PixelPlace Camera::project(Vec3 point) const {
   const Vec3 d = point - eye_;
   const float depth = dot(d, forward_);

@@ -24,6 +24,25 @@ public:
   /// The ray from the eye through a place in the picture.
   Ray ray(PixelPlace place) const;
 
+  /// Enlarges the picture about its middle, which then moves by a share of the seen width and height.
+  void approach(double zoom, double right_share, double up_share);
+
+  /// Sets the lens: everything `distance` mm in front of the eye is sharp. `radius` 0 mm: all is.
+  void focus(float distance, float radius);
+
+  /// The ray through a place in the picture from a place on the lens; `u`, `v` in 0..1 spread over the lens.
+  Ray lens_ray(PixelPlace place, float u, float v) const;
+
+  /// Widest blur of the ornament, pixels.
+  float widest_blur_px() const;
+
+  /// Size of a pixel at the ornament's middle, mm.
+  float pixel_mm() const;
+
+  Vec3 right() const { return right_; }
+  Vec3 up() const { return up_; }
+  Vec3 forward() const { return forward_; }
+
   /// Where a point in front of the eye is seen.
   PixelPlace project(Vec3 point) const;
 
@@ -36,6 +55,7 @@ private:
   float scale_ = 1;                   // pixels per unit of slope
   float slope_x_ = 0, slope_y_ = 0;   // slope seen at the picture's middle
   float middle_x_ = 0, middle_y_ = 0; // pixels
+  float focus_mm_ = 1, lens_mm_ = 0;
 };
 
 } // namespace fanwright::picture

@@ -24,8 +24,8 @@ constexpr std::uint32_t mixed(std::uint32_t h) {
 /// The numbers of one sample of one pixel, asked for in a fixed order.
 class Chance {
 public:
-  constexpr Chance(std::uint32_t x, std::uint32_t y, std::uint32_t sample)
-      : seed_(mixed(x + mixed(y + 0x9e3779b9U))), sample_(sample) {}
+  constexpr Chance(std::uint32_t x, std::uint32_t y, std::uint32_t sample, std::uint32_t seed = 0)
+      : seed_(mixed(x + mixed(y + 0x9e3779b9U + 0x85ebca6bU * seed))), sample_(sample) {}
 
   /// The next pair: evenly spread over the samples of a pixel, independent between pixels.
   constexpr Pair next() {

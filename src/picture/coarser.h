@@ -4,11 +4,13 @@
 #include "opened/opened.h"
 
 #include <cstddef>
+#include <vector>
 
 namespace fanwright::picture {
 
 /// The mesh itself when it has at most `most` triangles, otherwise its points joined within square cells of the flat
-/// leaf (Rossignac and Borrel's vertex clustering). Points on the spine stay there. `mesh.flat` goes with the points.
-opened::Mesh coarser(const opened::Mesh& mesh, std::size_t most);
+/// leaf (Rossignac and Borrel's vertex clustering). Points on the spine stay there, and those on the outer edge are
+/// joined among themselves, so that the silhouette stays. `mesh.flat` and `on_edge` go with the points.
+opened::Mesh coarser(const opened::Mesh& mesh, const std::vector<bool>& on_edge, std::size_t most);
 
 } // namespace fanwright::picture

@@ -7,7 +7,7 @@ namespace fanwright::picture {
 namespace {
 
 // Samples at each side of a point: fewer where points lie close, for smoothing then averages as many over each mm2.
-constexpr std::size_t most_samples = 32, least_samples = 8, samples_in_all = 1'000'000;
+constexpr std::size_t most_samples = 64, least_samples = 4;
 constexpr std::size_t points_a_job = 256; // long enough to hide the cost of handing out jobs
 
 std::size_t record_of(std::size_t point, int side) { return 2 * point + static_cast<std::size_t>(side); }
@@ -18,7 +18,7 @@ GatheredLight::GatheredLight(const Scene& scene)
     : scene_(scene), wanted_(2 * scene.surface().points.size(), 0), light_(wanted_.size()) {}
 
 void GatheredLight::want(const Hit& hit) {
-  for (unsigned corner : scene_.surface().triangles[hit.triangle])
+  for (unsigned corner : scene_.corners(hit))
     std::atomic_ref(wanted_[record_of(corner, hit.side)]).store(1, std::memory_order_relaxed);
 }
 
@@ -27,7 +27,7 @@ void GatheredLight::gather_point(const Tracer& tracer, std::size_t record, std::
   const Vec3 normal = scene_.surface().normals[point] * (record % 2 == 0 ? 1.0F : -1.0F);
   Vec3 sum;
   for (std::uint32_t sample = 0; sample < samples; ++sample) {
-    Chance chance(static_cast<std::uint32_t>(record), 0x5eedU, sample);
+    Chance chance(static_cast<std::uint32_t>(record), 0x5eedU, sample, tracer.seed());
     sum = sum + tracer.gathered(scene_.surface().points[point], normal, normal, chance);
   }
   light_[record] = sum * (1 / static_cast<float>(samples));
@@ -56,7 +56,7 @@ void GatheredLight::smooth() {
       light_[record] = light_[record] * 0.25F + sum[record] * (0.75F / count[record]);
 }
 
-bool GatheredLight::gather(const Tracer& tracer, const Crew& crew) {
+bool GatheredLight::gather(const Tracer& tracer, const Crew& crew, std::size_t samples_in_all) {
   std::vector<std::size_t> records;
   for (std::size_t record = 0; record < wanted_.size(); ++record)
     if (wanted_[record])
@@ -75,7 +75,7 @@ bool GatheredLight::gather(const Tracer& tracer, const Crew& crew) {
 }
 
 Vec3 GatheredLight::at(const Tracer& tracer, const Ray& ray, const Hit& hit, Chance& chance) const {
-  const auto& corners = scene_.surface().triangles[hit.triangle];
+  const auto& corners = scene_.corners(hit);
   Vec3 light;
   for (std::size_t i = 0; i < 3; ++i) {
     const auto record = record_of(corners[i], hit.side);

@@ -20,8 +20,8 @@ public:
   /// Asks for the corners of a hit. May be called from many threads at once.
   void want(const Hit& hit);
 
-  /// Gathers at all points asked for. False when cancelled.
-  bool gather(const Tracer& tracer, const Crew& crew);
+  /// Gathers at all points asked for, with about `samples` in all. False when cancelled.
+  bool gather(const Tracer& tracer, const Crew& crew, std::size_t samples);
 
   /// Scattered radiance at a hit; where its corners were not asked for, one fresh sample.
   Vec3 at(const Tracer& tracer, const Ray& ray, const Hit& hit, Chance& chance) const;

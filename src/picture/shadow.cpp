@@ -6,21 +6,21 @@
 namespace fanwright::picture {
 namespace {
 
-constexpr int step_px = 4;  // the foot's contact shadow is the finest thing that must be held
-constexpr int samples = 48; // at each place of the grid
+constexpr int step_px = 4; // the foot's contact shadow is the finest thing that must be held
 
 // 1 where the ray leaves over the table's far edge.
-Vec3 shade(const Camera& camera, const Tracer& tracer, int column, int row) {
+Vec3 shade(const Camera& camera, const Tracer& tracer, int column, int row, std::uint32_t samples) {
   const Ray ray = camera.ray({static_cast<float>(column * step_px), static_cast<float>(row * step_px)});
-  if (ray.direction.z >= 0 || ray.origin.z <= 0)
+  const auto distance = tracer.table_distance(ray);
+  if (!distance)
     return {1, 1, 1};
-  const Vec3 point = ray.origin + ray.direction * (-ray.origin.z / ray.direction.z);
+  const Vec3 point = ray.origin + ray.direction * *distance;
   Vec3 sum;
   for (std::uint32_t sample = 0; sample < samples; ++sample) {
-    Chance chance(static_cast<std::uint32_t>(column), static_cast<std::uint32_t>(row), sample);
+    Chance chance(static_cast<std::uint32_t>(column), static_cast<std::uint32_t>(row), sample, tracer.seed());
     sum = sum + tracer.table_shade(point, chance);
   }
-  return sum * (1.0F / samples);
+  return sum * (1 / static_cast<float>(samples));
 }
 
 } // namespace
@@ -50,11 +50,11 @@ void Shadow::smooth() {
   light_ = std::move(smoothed);
 }
 
-bool Shadow::gather(const Camera& camera, const Tracer& tracer, const Crew& crew) {
+bool Shadow::gather(const Camera& camera, const Tracer& tracer, const Crew& crew, int samples) {
   const auto job = [&](int row) {
     for (int column = 0; column < columns_; ++column)
       light_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) + static_cast<std::size_t>(column)] =
-          shade(camera, tracer, column, row);
+          shade(camera, tracer, column, row, static_cast<std::uint32_t>(samples));
   };
   if (!work_through(rows_, crew, job))
     return false;

@@ -14,8 +14,8 @@ class Shadow {
 public:
   Shadow(int width_px, int height_px);
 
-  /// Gathers at all places of the grid. False when cancelled.
-  bool gather(const Camera& camera, const Tracer& tracer, const Crew& crew);
+  /// Gathers `samples` at every place of the grid. False when cancelled.
+  bool gather(const Camera& camera, const Tracer& tracer, const Crew& crew, int samples);
 
   /// Share of the light that is left behind a place in the picture, per channel.
   Vec3 at(PixelPlace place) const;

@@ -1,6 +1,7 @@
 #include "picture/surface.h"
 
 #include "picture/coarser.h"
+#include "picture/sheet_edge.h"
 
 #include <algorithm>
 #include <cmath>
@@ -81,11 +82,27 @@ int half_panels_of_full_circle(const opened::Form& form) {
   return static_cast<int>(std::lround(2 * std::numbers::pi / form.wedge_rad));
 }
 
-std::variant<Surface, std::string> flatten(const opened::Form& form, int half_panels) {
+void add(Surface& surface, const Surface& piece, double turn_rad, Vec3 shift) {
+  const auto c = static_cast<float>(std::cos(turn_rad)), s = static_cast<float>(std::sin(turn_rad));
+  const auto turned = [&](Vec3 p) { return Vec3{p.x * c - p.y * s, p.x * s + p.y * c, p.z}; };
+  const auto first = static_cast<unsigned>(surface.points.size());
+  for (Vec3 point : piece.points)
+    surface.points.push_back(turned(point) + shift);
+  for (Vec3 normal : piece.normals)
+    surface.normals.push_back(turned(normal));
+  for (auto [a, b, d] : piece.triangles)
+    surface.triangles.push_back({first + a, first + b, first + d});
+  for (auto [a, b, d] : piece.edge_triangles)
+    surface.edge_triangles.push_back({first + a, first + b, first + d});
+  surface.flat.insert(surface.flat.end(), piece.flat.begin(), piece.flat.end());
+}
+
+std::variant<Surface, std::string> flatten(const opened::Form& form, int half_panels, std::size_t most) {
   if (auto sentence = fault(form, half_panels))
     return *sentence;
   const auto copies = static_cast<std::size_t>(half_panels);
-  const auto mesh = coarser(form.mesh, most_triangles / copies);
+  const auto mesh =
+      form.mesh.triangles.size() > most / copies ? coarser(form.mesh, on_outer_edge(form), most / copies) : form.mesh;
   if (mesh.triangles.empty())
     return "The opened form is too small to draw; open the ornament again.";
   Surface surface;
@@ -95,6 +112,7 @@ std::variant<Surface, std::string> flatten(const opened::Form& form, int half_pa
       const auto [x, y, z] = opened::in_wedge(form, k, point);
       surface.points.push_back({static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)});
     }
+  place_in_leaf(form, mesh, half_panels, surface);
   surface.triangles.reserve(mesh.triangles.size() * copies);
   const auto count = static_cast<unsigned>(mesh.points.size());
   for (unsigned k = 0; k < copies; ++k)

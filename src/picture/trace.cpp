@@ -31,6 +31,13 @@ Vec3 Sky::radiance(Vec3 direction) const {
   return horizon * (1 - height) + zenith * height;
 }
 
+std::optional<float> Table::distance(const Ray& ray) const {
+  const float towards = dot(ray.direction, normal), above = dot(ray.origin - point, normal);
+  if (towards >= 0 || above <= 0)
+    return std::nullopt;
+  return -above / towards;
+}
+
 struct Tracer::Spot {
   Vec3 point, normal, facet_normal;
   Vec3 reflectance, transmittance;
@@ -56,10 +63,9 @@ Tracer::Spot Tracer::paper_spot(Vec3 point, Vec3 normal, Vec3 facet_normal) cons
 
 std::optional<Tracer::Spot> Tracer::spot(const Ray& ray) const {
   const auto hit = scene_.hit(ray);
-  if (lighting_.table && ray.direction.z < 0) {
-    const float distance = -ray.origin.z / ray.direction.z;
-    if (distance > 0 && (!hit || distance < hit->distance))
-      return Spot{ray.origin + ray.direction * distance, {0, 0, 1}, {0, 0, 1}, lighting_.table->reflectance, {}};
+  if (const auto distance = table_distance(ray); distance && (!hit || *distance < hit->distance)) {
+    const Table& table = *lighting_.table;
+    return Spot{ray.origin + ray.direction * *distance, table.normal, table.normal, table.reflectance, {}};
   }
   if (!hit)
     return std::nullopt;
@@ -127,11 +133,38 @@ Vec3 Tracer::gathered(Vec3 point, Vec3 normal, Vec3 facet_normal, Chance& chance
   return first.weight * arriving(first.ray, lighting_.bounces, chance);
 }
 
+std::optional<float> Tracer::table_distance(const Ray& ray) const {
+  return lighting_.table ? lighting_.table->distance(ray) : std::nullopt;
+}
+
+// Normalised Blinn-Phong lobe: (n + 8) / (8 pi) cos^n. One point of the window a call.
+Vec3 Tracer::mirrored_window(const Ray& ray, const Hit& hit, Vec3 normal, float exponent, Chance& chance) const {
+  const Pair random = chance.next();
+  if (!lighting_.window)
+    return {};
+  const auto& window = *lighting_.window;
+  const Vec3 point = ray.origin + ray.direction * hit.distance;
+  const Vec3 way = window.centre + window.across * (2 * random.u - 1) + window.up * (2 * random.v - 1) - point;
+  const float distance = length(way);
+  const Vec3 direction = way * (1 / distance);
+  const float cosine = dot(normal, direction);
+  if (cosine <= 0 || dot(hit.facet_normal, direction) <= 0)
+    return {};
+  const float half = std::max(0.0F, dot(normal, unit(direction - ray.direction)));
+  const float lobe = (exponent + 8) / (8 * pi) * std::pow(half, exponent);
+  const Vec3 facing = cross(window.across, window.up) * 4.0F; // length = area
+  const Vec3 light = window.radiance * (lobe * cosine * std::abs(dot(facing, direction)) / (distance * distance));
+  if (brightness(light) < 1e-4F || scene_.blocked({point + hit.facet_normal * lift_mm, direction}, distance))
+    return {};
+  return light;
+}
+
 Vec3 Tracer::table_shade(Vec3 point, Chance& chance) const {
   const Vec3 white{1, 1, 1};
-  const Spot spot{point, {0, 0, 1}, {0, 0, 1}, white, {}};
+  const Vec3 normal = lighting_.table ? lighting_.table->normal : Vec3{0, 0, 1};
+  const Spot spot{point, normal, normal, white, {}};
   const Lit window = window_light(spot, chance.next());
-  const Ray up{point + Vec3{0, 0, lift_mm}, scattered({0, 0, 1}, chance.next())};
+  const Ray up{point + normal * lift_mm, scattered(normal, chance.next())};
   const Vec3 open = window.open + lighting_.sky.radiance(up.direction);
   const Vec3 seen = window.seen + arriving(up, 1, chance);
   return {seen.x / open.x, seen.y / open.y, seen.z / open.z};

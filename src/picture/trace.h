@@ -27,17 +27,22 @@ struct Window {
   Vec3 radiance;
 };
 
-/// The level table at z = 0.
+/// The plane behind the paper: a level table, or a wall.
 struct Table {
   Vec3 reflectance;
+  Vec3 point{}, normal{0, 0, 1}; ///< a point of the plane, mm, and its unit normal on the paper's side
+
+  /// Distance along a ray that meets the plane from the paper's side.
+  std::optional<float> distance(const Ray& ray) const;
 };
 
 struct Lighting {
   Sky sky;
   std::optional<Window> window;
   std::optional<Table> table;
-  int bounces = 2;     ///< how often light is followed from paper to paper
-  float remainder = 0; ///< radiance, as a share of the level sky, that stands for all later bounces
+  int bounces = 2;        ///< how often light is followed from paper to paper
+  float remainder = 0;    ///< radiance, as a share of the level sky, that stands for all later bounces
+  std::uint32_t seed = 0; ///< of all chance
 };
 
 class Tracer {
@@ -50,6 +55,13 @@ public:
 
   /// One sample of all other light that the paper scatters at a point, on the side its unit normal points to.
   Vec3 gathered(Vec3 point, Vec3 normal, Vec3 facet_normal, Chance& chance) const;
+
+  /// The window mirrored by a glossy layer: Blinn's lobe of `exponent` about `normal`, sheen 1. One sample.
+  Vec3 mirrored_window(const Ray& ray, const Hit& hit, Vec3 normal, float exponent, Chance& chance) const;
+
+  std::optional<float> table_distance(const Ray& ray) const;
+  const Lighting& lighting() const { return lighting_; }
+  std::uint32_t seed() const { return lighting_.seed; }
 
   /// Light on the table at a point as a share of what it would be without the ornament, 1 where nothing is in the way.
   Vec3 table_shade(Vec3 point, Chance& chance) const;

@@ -1,0 +1,199 @@
+#include "cli/picture_command.h"
+
+#include "cli/design_file.h"
+#include "cli/terminal.h"
+#include "fit/leaf_of.h"
+#include "opened/opened.h"
+#include "picture/picture.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <optional>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace fanwright::cli {
+namespace {
+
+constexpr double least_opening_deg = 20; // a packet that has just been loosened
+constexpr int frame_ms = 90, rest_ms = 1800;
+constexpr double solved_share = 0.4; // of the whole work, measured on the examples
+
+constexpr const char* stopped = "Stopped before the picture was complete; nothing was changed.";
+
+/// An ornament to be drawn and the paper it is made of.
+struct Opened {
+  opened::Form form;
+  int leaves = 0;
+  double caliper_mm = 0;
+};
+
+picture::Style style_of(const PictureRequest& request, const design::Design& design) {
+  static const std::map<std::string, picture::View> views = {{"three-quarter", picture::View::three_quarter},
+                                                             {"front", picture::View::front},
+                                                             {"top", picture::View::top},
+                                                             {"close-up", picture::View::close_up},
+                                                             {"family", picture::View::three_quarter},
+                                                             {"opening", picture::View::three_quarter}};
+  static const std::map<std::string, picture::Background> backgrounds = {
+      {"table", picture::Background::table},
+      {"wall", picture::Background::wall},
+      {"plain", picture::Background::plain},
+      {"transparent", picture::Background::transparent}};
+  picture::Style style;
+  picture::look_from(views.at(request.view), style);
+  style.background = backgrounds.at(request.background);
+  style.draft = request.quality == "preview";
+  style.samples = style.draft ? 4 : 25;
+  style.width_px = style.height_px = request.pixels > 0 ? request.pixels : style.draft ? 480 : 1200;
+  if (request.view == "family")
+    style.height_px = std::max(16, style.width_px * 2 / 3);
+  style.colour = request.paper.empty() ? design.colour : request.paper;
+  style.seed = request.seed;
+  style.cancelled = interrupted;
+  return style;
+}
+
+/// The sizes shown, in the file's order; none, with a complaint, when the name is not in the file.
+std::vector<design::Size> shown_sizes(const design::Design& design, const PictureRequest& request) {
+  if (request.view == "family" && request.size.empty())
+    return design.sizes;
+  if (request.size.empty())
+    return {design.sizes.back()};
+  std::string names;
+  for (const auto& size : design.sizes) {
+    if (size.name == request.size)
+      return {size};
+    names += (names.empty() ? "\"" : ", \"") + size.name + "\"";
+  }
+  complain(request.file + ": There is no size \"" + request.size + "\"; the file has " + names + ".");
+  return {};
+}
+
+/// Opens the panel; an exit code, with a complaint, when it cannot be.
+std::variant<Opened, Exit> opened_piece(const std::string& file, const design::Size& size, const opened::Panel& panel,
+                                        const std::function<void(double)>& progress) {
+  opened::Options options;
+  options.progress = progress;
+  options.cancelled = interrupted;
+  auto form = opened::open(panel, options);
+  if (interrupted()) {
+    complain(stopped);
+    return Exit::refused;
+  }
+  if (const auto* failure = std::get_if<opened::Failure>(&form)) {
+    complain(
+        fmt::format("{}: Size \"{}\" at {:.0f} degrees: {}", file, size.name, panel.opening_deg, failure->sentence));
+    return Exit::check_failed;
+  }
+  return Opened{std::get<opened::Form>(std::move(form)), size.leaves, size.paper.caliper_mm};
+}
+
+/// Everything that is to be opened for this request, in drawing order.
+std::variant<std::vector<Opened>, Exit> opened_pieces(const design::Design& design, const PictureRequest& request,
+                                                      Progress& progress) {
+  const auto sizes = shown_sizes(design, request);
+  if (sizes.empty())
+    return Exit::refused;
+  std::vector<std::pair<const design::Size*, opened::Panel>> wanted;
+  for (const auto& size : sizes) {
+    fit::Options options;
+    options.progress = [&](double) { progress.show(0, "flat leaf of " + size.name); };
+    options.cancelled = interrupted;
+    auto leaf = fit::leaf_of(design, size, options);
+    if (interrupted()) {
+      complain(stopped);
+      return Exit::refused;
+    }
+    if (const auto* failure = std::get_if<fit::Failure>(&leaf)) {
+      complain_about(request.file, {failure->where, failure->sentence});
+      return failure->fails_check ? Exit::check_failed : Exit::refused;
+    }
+    opened::Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), size);
+    const double whole_deg = panel.opening_deg, first_deg = std::min(least_opening_deg, whole_deg);
+    const int steps = request.view == "opening" ? request.frames : 1;
+    for (int step = 1; step <= steps; ++step) {
+      panel.opening_deg = steps == 1 ? whole_deg : first_deg + (whole_deg - first_deg) * (step - 1) / (steps - 1);
+      wanted.emplace_back(&size, panel);
+    }
+  }
+  std::vector<Opened> pieces;
+  for (const auto& [size, panel] : wanted) {
+    const auto show = [&, done = static_cast<double>(pieces.size())](double share) {
+      progress.show(solved_share * (done + share) / static_cast<double>(wanted.size()), "opening " + size->name);
+    };
+    auto piece = opened_piece(request.file, *size, panel, show);
+    if (const auto* exit = std::get_if<Exit>(&piece))
+      return *exit;
+    pieces.push_back(std::get<Opened>(std::move(piece)));
+  }
+  return pieces;
+}
+
+std::optional<std::string> write_frames(const std::vector<picture::Pixels>& frames, const std::string& out) {
+  if (std::filesystem::path(out).extension() == ".png")
+    return picture::write_moving_png(frames, frame_ms, rest_ms, out);
+  std::error_code error;
+  std::filesystem::create_directories(out, error);
+  if (error)
+    return "The folder " + out + " cannot be made; check its name and your permissions.";
+  for (std::size_t i = 0; i < frames.size(); ++i)
+    if (auto sentence =
+            picture::write_png(frames[i], std::filesystem::path(out) / fmt::format("frame-{:03}.png", i + 1)))
+      return sentence;
+  return std::nullopt;
+}
+
+std::optional<std::string> draw(const std::vector<Opened>& opened, const picture::Style& style,
+                                const PictureRequest& request) {
+  std::vector<picture::Piece> pieces;
+  for (const auto& piece : opened)
+    pieces.push_back({&piece.form, piece.leaves, piece.caliper_mm});
+  if (request.view == "opening") {
+    const auto frames = picture::render_opening(pieces, style);
+    if (const auto* sentence = std::get_if<std::string>(&frames))
+      return interrupted() ? stopped : *sentence;
+    return write_frames(std::get<std::vector<picture::Pixels>>(frames), request.out);
+  }
+  const auto pixels = picture::render(pieces, style);
+  if (const auto* sentence = std::get_if<std::string>(&pixels))
+    return interrupted() ? stopped : *sentence;
+  return picture::write_png(std::get<picture::Pixels>(pixels), request.out);
+}
+
+} // namespace
+
+int run_picture(const PictureRequest& request) {
+  const auto design = read_design(request.file);
+  if (!design)
+    return Exit::refused;
+  if (request.view != "opening" && std::filesystem::path(request.out).extension() != ".png") {
+    complain(request.out + ": A picture is a PNG file; end its name in .png.");
+    return Exit::refused;
+  }
+  catch_interrupts();
+  const auto start = std::chrono::steady_clock::now();
+  {
+    Progress progress;
+    auto style = style_of(request, *design);
+    const auto pieces = opened_pieces(*design, request, progress);
+    if (const auto* exit = std::get_if<Exit>(&pieces))
+      return *exit;
+    style.progress = [&](double share) { progress.show(solved_share + (1 - solved_share) * share, "picture"); };
+    if (const auto sentence = draw(std::get<std::vector<Opened>>(pieces), style, request)) {
+      complain(*sentence);
+      return Exit::refused;
+    }
+  }
+  const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
+  fmt::print("{}: {} of \"{}\", in {:.1f} s\n", request.out, request.view, design->title, taken.count());
+  return finish_output() ? Exit::good : Exit::refused;
+}
+
+} // namespace fanwright::cli
