@@ -52,8 +52,10 @@ picture::Style style_of(const PictureRequest& request, const design::Design& des
   style.draft = request.quality == "preview";
   style.samples = style.draft ? 4 : 25;
   style.width_px = style.height_px = request.pixels > 0 ? request.pixels : style.draft ? 480 : 1200;
-  if (request.view == "family")
+  if (request.view == "family") {
     style.height_px = std::max(16, style.width_px * 2 / 3);
+    style.zoom = 1.1; // a row leaves room above the small sizes
+  }
   style.colour = request.paper.empty() ? design.colour : request.paper;
   style.seed = request.seed;
   style.cancelled = interrupted;

@@ -12,7 +12,7 @@ namespace {
 constexpr float fibre_mm = 0.28F, fibre_length = 2.5F; // length as a multiple of the width
 constexpr float flock_mm = 2.2F;                       // clouds in the sheet
 constexpr float slope = 0.045F;                        // of the bump
-constexpr float flake_mm = 0.32F, glitter_band_mm = 2.0F;
+constexpr float flake_mm = 0.26F, glitter_band_mm = 1.4F;
 
 float lattice(int x, int z, std::uint32_t salt) {
   const auto bits = mixed(static_cast<std::uint32_t>(x) * 0x9e3779b9U + mixed(static_cast<std::uint32_t>(z) + salt));
@@ -95,8 +95,9 @@ Vec3 PaperDetail::flake(const Tracer& tracer, const Ray& ray, const Hit& hit, co
   const Vec3 normal =
       unit(hit.normal + place.along_x * (lean * std::cos(turn)) + place.along_z * (lean * std::sin(turn)));
   const Vec3 mirrored = ray.direction - normal * (2 * dot(ray.direction, normal));
-  return tracer.lighting().sky.radiance(mirrored) * 0.35F +
-         tracer.mirrored_window(ray, hit, normal, 250, chance) * 0.6F;
+  const Vec3 tint = paper_.colour * 0.5F + Vec3{0.5F, 0.5F, 0.5F};
+  return tint * (tracer.lighting().sky.radiance(mirrored) * 0.2F +
+                 tracer.mirrored_window(ray, hit, normal, 120, chance) * 0.25F);
 }
 
 Detail PaperDetail::at(const Tracer& tracer, const Ray& ray, const Hit& hit, Chance& chance) const {

@@ -36,7 +36,7 @@ void draw_number(cairo_t* pen, int number, double middle_mm, double top_mm, doub
       }
     x += 3 * unit;
   }
-  cairo_set_line_width(pen, 0.55);
+  cairo_set_line_width(pen, 0.9);
   cairo_stroke(pen);
 }
 
@@ -47,12 +47,13 @@ void draw(cairo_t* pen, int length_mm) {
   for (int mm = 0; mm <= length_mm; ++mm) {
     const double x = std::clamp<double>(mm, 0.2, length_mm - 0.2);
     cairo_move_to(pen, x, 0);
-    cairo_line_to(pen, x, mm % 10 == 0 ? 9 : mm % 5 == 0 ? 6.5 : 4);
+    cairo_line_to(pen, x, mm % 50 == 0 ? 10.5 : mm % 10 == 0 ? 8 : mm % 5 == 0 ? 6.5 : 4);
     cairo_set_line_width(pen, mm % 10 == 0 ? 0.5 : 0.28);
     cairo_stroke(pen);
   }
-  for (int mm = 10; mm < length_mm; mm += 10)
-    draw_number(pen, mm / 10, mm, 12, 7);
+  const int numbered_mm = length_mm > 200 ? 50 : 10;
+  for (int mm = numbered_mm; mm < length_mm; mm += numbered_mm)
+    draw_number(pen, mm / 10, mm, 12, 8);
 }
 
 } // namespace

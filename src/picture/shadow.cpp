@@ -59,6 +59,7 @@ bool Shadow::gather(const Camera& camera, const Tracer& tracer, const Crew& crew
   if (!work_through(rows_, crew, job))
     return false;
   smooth();
+  smooth();
   return true;
 }
 

@@ -58,16 +58,22 @@ std::vector<std::pair<unsigned, unsigned>> spine_edges(const opened::Mesh& mesh)
   return edges;
 }
 
-// The halves of a leaf face each other across wall A, which even wedge k shares with wedge k - 1. Done after the
-// normals, so that the fold's narrow strip does not bend the shading of the halves.
-void close_folds(const opened::Mesh& mesh, double wedge_rad, int half_panels, Surface& surface) {
+// Spines further apart than this have bowed away from each other and are left open, mm.
+constexpr float touching_mm = 1;
+
+// The halves of a leaf face each other across wall A, which even wedge k shares with wedge k - 1, and are one at the
+// fold. Across wall B the folds of neighbouring leaves press against each other: that gives the hub its radius. Done
+// after the normals, so that the narrow strips do not bend the shading of the halves.
+void close_hub(const opened::Mesh& mesh, double wedge_rad, int half_panels, Surface& surface) {
   const auto count = static_cast<unsigned>(mesh.points.size());
   const bool closed_round = std::abs(half_panels * wedge_rad - 2 * std::numbers::pi) < 1e-6;
   const auto edges = spine_edges(mesh);
-  for (int k = closed_round ? 0 : 2; k < half_panels; k += 2) {
+  for (int k = closed_round ? 0 : 1; k < half_panels; ++k) {
     const unsigned here = static_cast<unsigned>(k) * count;
     const unsigned there = static_cast<unsigned>(k > 0 ? k - 1 : half_panels - 1) * count;
     for (const auto& [a, b] : edges) {
+      if (k % 2 != 0 && length(surface.points[here + a] - surface.points[there + a]) > touching_mm)
+        continue;
       surface.triangles.push_back({here + a, here + b, there + b});
       surface.triangles.push_back({here + a, there + b, there + a});
     }
@@ -120,7 +126,7 @@ std::variant<Surface, std::string> flatten(const opened::Form& form, int half_pa
       surface.triangles.push_back({k * count + static_cast<unsigned>(a), k * count + static_cast<unsigned>(b),
                                    k * count + static_cast<unsigned>(c)});
   smooth_normals(surface);
-  close_folds(mesh, form.wedge_rad, half_panels, surface);
+  close_hub(mesh, form.wedge_rad, half_panels, surface);
   return surface;
 }
 

@@ -32,9 +32,10 @@ inline constexpr std::size_t most_triangles = 4'000'000;
 /// Half-panels that fill the full circle, 2N; 0 when the wedge has no angle.
 int half_panels_of_full_circle(const opened::Form& form);
 
-/// Copies the half-panel into wedges 0..half_panels-1 and closes the folds between the halves of a leaf, which stand
-/// half a caliper to either side of their wall. Refuses, each with a sentence, an empty mesh, an index outside it, a
-/// coordinate that is not finite, flat places that do not go with the points, and more than 20,000 half-panels.
+/// Copies the half-panel into wedges 0..half_panels-1 and closes the hub: the folds between the halves of a leaf,
+/// which stand half a caliper to either side of their wall, and between folds that press against each other. Refuses,
+/// each with a sentence, an empty mesh, an index outside it, a coordinate that is not finite, flat places that do not
+/// go with the points, and more than 20,000 half-panels.
 std::variant<Surface, std::string> flatten(const opened::Form& form, int half_panels,
                                            std::size_t most = most_triangles);
 

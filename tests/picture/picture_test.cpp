@@ -323,7 +323,8 @@ TEST(picture, closes_the_fold_between_the_halves_of_a_leaf) {
   for (auto& [x, y, z] : form.mesh.points)
     y += 0.1, x += 1;
   const auto surface = std::get<Surface>(flatten(form, 32));
-  EXPECT_EQ(surface.triangles.size(), 32 * form.mesh.triangles.size() + 640); // 16 folds of 20 edges, 2 triangles each
+  EXPECT_EQ(surface.triangles.size(), 32 * form.mesh.triangles.size() +
+                                          1280); // 16 folds and 16 touching neighbours of 20 edges, 2 triangles each
   const auto scene = Scene::build(surface);
   ASSERT_TRUE(scene);
   for (float z = 5; z < 150; z += 10)
