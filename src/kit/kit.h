@@ -31,7 +31,7 @@ struct Problem {
 struct Options {
   std::function<void(double, std::string_view)> progress; ///< called with 0..1 and what is being done; may be empty
   std::function<bool()> cancelled;                        ///< polled during long work; may be empty
-  int picture_px = 900;                                   ///< width and height of the pictures
+  int picture_px = 760;                                   ///< width and height of the pictures
   int picture_samples = 9;                                ///< light samples per pixel
 };
 
