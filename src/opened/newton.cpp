@@ -3,6 +3,7 @@
 #include "opened/tolerances.h"
 
 #include <Eigen/CholmodSupport>
+#include <omp.h>
 
 #include <algorithm>
 #include <cmath>
@@ -24,6 +25,19 @@ void go_on(const Mechanics& mechanics, const Vector& unknowns, const Vector& ste
     length = longer;
   }
 }
+
+/// Keeps the sparse factorisation on the calling thread while it lives. Its fronts are far too small for a team of
+/// threads: with one the solve takes two to three times as long, and all cores spin meanwhile.
+class OneThread {
+public:
+  OneThread() : before_(omp_get_max_active_levels()) { omp_set_max_active_levels(0); }
+  ~OneThread() { omp_set_max_active_levels(before_); }
+  OneThread(const OneThread&) = delete;
+  OneThread& operator=(const OneThread&) = delete;
+
+private:
+  int before_;
+};
 
 /// Takes the longest of a few shrinking steps along `step` that lowers the energy enough; false when none does.
 /// A whole step that still goes straight down is made longer.
@@ -143,6 +157,7 @@ private:
 
 NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks) {
   NewtonResult result;
+  const OneThread one_thread;
   DampedFactor factor(mechanics);
   Descent descent(mechanics, unknowns);
   Vector gradient;
