@@ -7,7 +7,6 @@
 namespace fanwright::picture {
 namespace {
 
-constexpr float eye_radii = 6;        // far enough that a tall piece does not look tilted, near enough to keep depth
 constexpr float filled_width = 0.76F; // share of the frame; the rest is room for the shadow
 constexpr float filled_height = 0.80F;
 

@@ -16,6 +16,10 @@ struct PixelPlace {
 /// ornament, between panels that are glued to each other: they stand a caliper apart and have no thickness here.
 double between_walls_deg(double azimuth_deg, double wedge_deg);
 
+/// The eye's distance in radii of what is seen: far enough that a tall piece does not look tilted, near enough to keep
+/// depth.
+inline constexpr float eye_radii = 6;
+
 class Camera {
 public:
   /// Looks at the middle of `points` (mm, not empty) from the stated side (degrees), six radii away.

@@ -12,8 +12,8 @@ namespace {
 
 constexpr int tile_px = 24; // small enough that the last tiles do not leave a core idle
 
-// Passes of evening out: the first reaches 2 pixels, the last 8.
-constexpr int passes = 3;
+// Passes of evening out: the first reaches 2 pixels, each further one twice as far.
+int passes(const Style& style) { return style.draft ? 2 : 3; }
 
 // Paths that gather the light between sheets; a draft is to be seen in half a second.
 std::size_t gathering(const Style& style) {
@@ -58,7 +58,7 @@ public:
       return std::nullopt;
     widen_met(2 + static_cast<int>(std::ceil(stage_.camera.widest_blur_px())));
     if (!work_through(tiles(), crew(0.4, 0.95), paint) ||
-        !film_.even_out(stage_.camera.pixel_mm(), passes, crew(0.95, 1)))
+        !film_.even_out(stage_.camera.pixel_mm(), passes(style_), crew(0.95, 1)))
       return std::nullopt;
     return developed();
   }

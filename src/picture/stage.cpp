@@ -41,8 +41,10 @@ Lighting studio_light(const Camera& camera, double azimuth_deg) {
 
 // What comes through is coloured twice, by both halves of the sheet's thickness.
 PaperLook look_of(const Paper& paper) {
-  const Vec3 c{std::clamp(paper.colour.x, 0.01F, 0.92F), std::clamp(paper.colour.y, 0.01F, 0.92F),
-               std::clamp(paper.colour.z, 0.01F, 0.92F)};
+  constexpr float whitest = 0.86F, blackest = 0.01F; // no paper keeps or sends back all
+  const float most = std::max({paper.colour.x, paper.colour.y, paper.colour.z});
+  const Vec3 kept = paper.colour * (most > whitest ? whitest / most : 1.0F);
+  const Vec3 c{std::max(kept.x, blackest), std::max(kept.y, blackest), std::max(kept.z, blackest)};
   const float dull = 1 - 0.25F * paper.sheen; // a glossy layer keeps light from the paper
   return {c * ((1 - paper.through) * dull), c * c * (paper.through * dull)};
 }
@@ -92,24 +94,32 @@ Table wall_behind(const Surface& surface, double middle_deg) {
 
 std::variant<Placed, std::string> placed(const std::vector<Piece>& pieces, const Style& style,
                                          std::optional<double> azimuth_deg) {
-  Placed all;
-  float edge = 0; // how far to the right the row has come
-  for (std::size_t i = 0; i < pieces.size(); ++i) {
-    const Piece& piece = pieces[i];
+  std::vector<Surface> surfaces;
+  std::vector<float> places; // of the axes, along the row
+  float edge = 0, highest = 0;
+  for (const Piece& piece : pieces) {
     auto made = surface_of(piece, style, pieces.size());
     if (auto* sentence = std::get_if<std::string>(&made))
       return std::move(*sentence);
-    const auto& surface = std::get<Surface>(made);
-    const double wedge_deg = piece.form->wedge_rad / to_rad;
-    const double wanted = style.azimuth_deg + half_panels_of(piece) * wedge_deg / 2;
+    surfaces.push_back(std::get<Surface>(std::move(made)));
+    const float room = 1.3F * reach(surfaces.back());
+    places.push_back(edge + room);
+    edge += 2 * room;
+    highest = std::max(highest, static_cast<float>(piece.form->height_mm));
+  }
+  Placed all;
+  const float eye_mm = eye_radii * std::hypot(edge / 2.6F, highest / 2); // about what the camera will choose
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const double wedge_deg = pieces[i].form->wedge_rad / to_rad;
+    const double wanted = style.azimuth_deg + half_panels_of(pieces[i]) * wedge_deg / 2;
     const double best = azimuth_deg ? wanted : between_walls_deg(wanted, wedge_deg);
     if (i == 0)
       all.azimuth_deg = azimuth_deg.value_or(best);
-    const float radius = reach(surface);
-    if (i > 0)
-      edge += radius * 1.3F;
-    add(all.surface, surface, (all.azimuth_deg - best) * to_rad, level(all.azimuth_deg + 90) * edge);
-    edge += radius * 1.3F;
+    // Each piece faces the eye, which sees those at the row's ends from the side.
+    const float beside = pieces.size() > 1 ? places[i] - edge / 2 : 0;
+    const double turn = (all.azimuth_deg - best) * to_rad - std::atan(beside / eye_mm);
+    add(all.surface, surfaces[i], turn, level(all.azimuth_deg + 90) * (places[i] - places[0]));
+    surfaces[i] = {};
   }
   all.framed = all.surface.points;
   if (pieces.size() > 1 && (style.background == Background::table || style.background == Background::plain)) {
@@ -138,7 +148,7 @@ std::variant<Stage, std::string> staged(Placed pieces, const std::vector<Vec3>& 
   if (style.blur > 0) {
     const Ray ray = camera.ray({static_cast<float>(style.width_px) / 2, static_cast<float>(style.height_px) / 2});
     const auto hit = scene->hit(ray);
-    const float depth = hit ? hit->distance * dot(ray.direction, camera.forward()) : 6 * camera.radius();
+    const float depth = hit ? hit->distance * dot(ray.direction, camera.forward()) : eye_radii * camera.radius();
     camera.focus(depth, static_cast<float>(style.blur) * camera.radius());
   }
   return Stage{camera, *scene, paper, look_of(paper), light, std::move(pieces.ruler)};
