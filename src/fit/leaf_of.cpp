@@ -55,6 +55,7 @@ design::Design flat_design(const design::Design& design, const design::Size& siz
   flat.silhouette_path = path_of(clipped(drawing.outline), curves, false);
   for (const auto& hole : drawing.cut_outs) {
     std::vector<std::vector<Point>> runs;
+    runs.reserve(hole.size());
     for (const Run& run : hole) {
       runs.push_back(run.flat);
     }
