@@ -142,7 +142,9 @@ std::variant<Stage, std::string> staged(Placed pieces, const std::vector<Vec3>& 
     light.table->reflectance = {0.8F, 0.8F, 0.8F};
   if (style.draft)
     light.bounces = 2;
-  auto scene = Scene::build(std::move(pieces.surface), style.draft);
+  // Few samples: a tree built sooner saves more than a better one would in searching.
+  constexpr int few_samples = 9;
+  auto scene = Scene::build(std::move(pieces.surface), style.draft || style.samples <= few_samples);
   if (!scene)
     return "The picture needs more memory than there is; draw fewer leaves.";
   if (style.blur > 0) {
