@@ -127,8 +127,8 @@ std::variant<std::vector<Opened>, Exit> opened_pieces(const design::Design& desi
   }
   std::vector<Opened> pieces;
   for (const auto& [size, panel] : wanted) {
-    const auto show = [&, done = static_cast<double>(pieces.size())](double share) {
-      progress.show(solved_share * (done + share) / static_cast<double>(wanted.size()), "opening " + size->name);
+    const auto show = [&, name = size->name, done = static_cast<double>(pieces.size())](double share) {
+      progress.show(solved_share * (done + share) / static_cast<double>(wanted.size()), "opening " + name);
     };
     auto piece = opened_piece(request.file, *size, panel, show);
     if (const auto* exit = std::get_if<Exit>(&piece))

@@ -3,9 +3,9 @@
 #include <nlohmann/json.hpp>
 
 #include <fcntl.h>
-#include <stdio.h>
 #include <unistd.h>
 
+#include <cstdio>
 #include <fstream>
 #include <set>
 

@@ -15,9 +15,9 @@ inline constexpr const char* numbers_file = "kit.json";
 
 class Staging {
 public:
-  /// Opens an empty folder beside `out`; leftovers of an interrupted run are removed. Refuses an `out` that is a file,
+  /// Opens an empty folder beside the one asked for; leftovers of an interrupted run are removed. Refuses a file,
   /// or a folder with anything in it that is not part of a kit.
-  static std::variant<Staging, Problem> begin(const std::filesystem::path& out);
+  static std::variant<Staging, Problem> begin(const std::filesystem::path& asked);
 
   Staging(Staging&& other) noexcept;
   Staging& operator=(Staging&&) = delete;

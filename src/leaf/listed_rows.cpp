@@ -98,7 +98,7 @@ Problem check_list(const std::vector<design::ListedRow>& list) {
     return Refusal{"/rows", "The list holds " + std::to_string(list.size()) + " rows; at most " +
                                 std::to_string(most_rows) + " are possible."};
   for (const auto& [side, word] : {std::pair{design::Side::inside, "inside"}, {design::Side::between, "between"}}) {
-    const auto is_side = [&](const design::ListedRow& row) { return row.side == side; };
+    const auto is_side = [wanted = side](const design::ListedRow& row) { return row.side == wanted; };
     if (std::none_of(list.begin(), list.end(), is_side))
       return Refusal{"/rows", std::string("No row is of the side \"") + word +
                                   "\"; the ornament needs at least one inside and one between row."};

@@ -46,6 +46,7 @@ GEOSGeometry* linear_ring(GEOSContextHandle_t context, const Ring& ring) {
 
 Geometry polygon(GEOSContextHandle_t context, const Ring& outline, const std::vector<Ring>& holes = {}) {
   std::vector<GEOSGeometry*> inner;
+  inner.reserve(holes.size());
   for (const Ring& hole : holes)
     inner.push_back(linear_ring(context, hole));
   return {GEOSGeom_createPolygon_r(context, linear_ring(context, outline), inner.data(),

@@ -39,6 +39,7 @@ template <class Key> std::vector<std::vector<Key>> chains(std::map<Key, Key> ste
   for (const auto& [from, to] : steps)
     if (!entered.contains(from))
       starts.push_back(from);
+  all.reserve(starts.size());
   for (const Key& start : starts)
     all.push_back(chain(steps, start));
   while (!steps.empty())

@@ -145,8 +145,9 @@ private:
       Chance chance(static_cast<std::uint32_t>(px), static_cast<std::uint32_t>(py), static_cast<std::uint32_t>(sample),
                     style_.seed);
       const Pair jitter = chance.next(), lens = chance.next();
-      const PixelPlace place{static_cast<float>(px) + (static_cast<float>(sample % side_) + jitter.u) / side,
-                             static_cast<float>(py) + (static_cast<float>(sample / side_) + jitter.v) / side};
+      const int column = sample % side_, row = sample / side_;
+      const PixelPlace place{static_cast<float>(px) + (static_cast<float>(column) + jitter.u) / side,
+                             static_cast<float>(py) + (static_cast<float>(row) + jitter.v) / side};
       take_sample(stage_.camera.lens_ray(place, lens.u, lens.v), place, chance, tally);
     }
     settle(tally, pixel);
