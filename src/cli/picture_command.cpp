@@ -155,6 +155,7 @@ std::optional<std::string> write_frames(const std::vector<picture::Pixels>& fram
 std::optional<std::string> draw(const std::vector<Opened>& opened, const picture::Style& style,
                                 const PictureRequest& request) {
   std::vector<picture::Piece> pieces;
+  pieces.reserve(opened.size());
   for (const auto& piece : opened)
     pieces.push_back({&piece.form, piece.leaves, piece.caliper_mm});
   if (request.view == "opening") {

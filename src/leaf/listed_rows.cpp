@@ -127,6 +127,7 @@ std::variant<std::vector<GlueRow>, Refusal> listed_rows(const std::vector<design
   if (auto problem = check_apart(scaled))
     return *problem;
   std::vector<GlueRow> rows;
+  rows.reserve(scaled.size());
   for (const ScaledRow& row : scaled)
     rows.push_back(row.row);
   std::stable_sort(rows.begin(), rows.end(),
