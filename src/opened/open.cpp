@@ -20,8 +20,8 @@ Fineness fineness_of(const Panel& panel, const Options& options) {
     extent = std::max({extent, p.x, std::abs(p.z - panel.outline.front().z)});
   }
   Fineness fineness;
-  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : std::clamp(extent / 36.0, 2.0, 6.0);
-  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap : 6;
+  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : std::clamp(extent / 42.0, 2.0, 6.0);
+  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap : 7;
   return fineness;
 }
 
