@@ -2,6 +2,7 @@
 #include "drawing/svg.h"
 
 #include "drawing/decimal.h"
+#include "drawing/xml_text.h"
 
 #include <array>
 
@@ -22,21 +23,6 @@ const std::array<Group, 5>& groups() {
                                              {"glue-between", "#5a4690", {Step::glue_between}},
                                              {"notes", "#4a4a4a", {Step::dimension, Step::legend}}}};
   return list;
-}
-
-std::string escaped(std::string_view words) {
-  std::string text;
-  for (const char letter : words) {
-    if (letter == '&')
-      text += "&amp;";
-    else if (letter == '<')
-      text += "&lt;";
-    else if (letter == '>')
-      text += "&gt;";
-    else if (static_cast<unsigned char>(letter) >= 0x20)
-      text += letter;
-  }
-  return text;
 }
 
 std::string pair(const Point& point) { return decimal(point.x) + " " + decimal(point.y); }
@@ -85,7 +71,7 @@ std::string element(const Text& line, std::string_view colour) {
     text += " text-anchor=\"end\"";
   if (line.bold)
     text += " font-weight=\"bold\"";
-  return text + ">" + escaped(line.words) + "</text>\n";
+  return text + ">" + xml_text(line.words) + "</text>\n";
 }
 
 std::string content(const Page& page, const Group& group) {
@@ -107,7 +93,7 @@ std::string svg(const Page& page, std::string_view title) {
   const std::string width = decimal(page.width_mm), height = decimal(page.height_mm);
   std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" +
                      width + "mm\" height=\"" + height + "mm\" viewBox=\"0 0 " + width + " " + height + "\">\n";
-  text += "  <title>" + escaped(title) + "</title>\n";
+  text += "  <title>" + xml_text(title) + "</title>\n";
   for (const Group& group : groups()) {
     const std::string marks = content(page, group);
     if (marks.empty())

@@ -103,8 +103,8 @@ std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed
 }
 
 std::vector<std::vector<Point>> clipped(const std::vector<Run>& runs) {
-  // The outline leaves the spine for good after the last point left of it in its lower half, and comes back at the
-  // first in its upper half; in between it stays right of the spine.
+  // Points left of the spine are dropped; the outline begins where it first comes to the right of it, and ends where
+  // it first goes back.
   std::vector<std::vector<Point>> kept;
   bool begun = false;
   for (const Run& run : runs) {
@@ -123,7 +123,7 @@ std::vector<std::vector<Point>> clipped(const std::vector<Run>& runs) {
         }
       }
       if (right && (points.empty() || distance(points.back(), p) > 1e-6)) {
-        if (!begun && points.empty() && kept.empty()) {
+        if (!begun) {
           points.push_back({0, p.z}); // starts right of the spine: joined to it level
           begun = true;
         }

@@ -80,7 +80,7 @@ void Grid::place_bands(const Panel& panel) {
 bool Grid::map_is_monotone() const {
   for (std::size_t k = 0; k + 1 < bands_.size(); ++k) {
     const double gap = bands_[k + 1].low - bands_[k].high;
-    // The blend's steepest place is twice its mean; half of the room is kept so that cells are not crushed.
+    // The blend's steepest place is twice its mean; a quarter of the gap is kept so that cells are not crushed.
     const double bend = 2.0 * std::abs(bands_[k + 1].slope - bands_[k].slope) * middle_;
     if (gap <= 0 || bend > 0.75 * gap) {
       return false;

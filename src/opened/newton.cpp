@@ -14,18 +14,6 @@ namespace {
 
 using Factor = Eigen::CholmodSupernodalLLT<Matrix, Eigen::Lower>;
 
-/// Goes on along `step` from `length`, doubling while that lowers the energy further.
-void go_on(const Mechanics& mechanics, const Vector& unknowns, const Vector& step, double& length, double& energy) {
-  for (double longer = 2 * length; longer < 1000; longer *= 2) {
-    const double further = mechanics.energy(unknowns + longer * step);
-    if (!(further < energy)) {
-      return;
-    }
-    energy = further;
-    length = longer;
-  }
-}
-
 /// Keeps the sparse factorisation on the calling thread while it lives. Its fronts are far too small for a team of
 /// threads: with one the solve takes two to three times as long, and all cores spin meanwhile.
 class OneThread {
@@ -38,6 +26,18 @@ public:
 private:
   int before_;
 };
+
+/// Goes on along `step` from `length`, doubling while that lowers the energy further.
+void go_on(const Mechanics& mechanics, const Vector& unknowns, const Vector& step, double& length, double& energy) {
+  for (double longer = 2 * length; longer < 1000; longer *= 2) {
+    const double further = mechanics.energy(unknowns + longer * step);
+    if (!(further < energy)) {
+      return;
+    }
+    energy = further;
+    length = longer;
+  }
+}
 
 /// Takes the longest of a few shrinking steps along `step` that lowers the energy enough; false when none does.
 /// A whole step that still goes straight down is made longer.

@@ -1,5 +1,6 @@
 // Based on the 3MF Core Specification 1.3 (3MF Consortium): sections 3 (document), 4 (objects), 5 (materials).
 #include "drawing/decimal.h"
+#include "drawing/xml_text.h"
 #include "picture/mesh_files.h"
 #include "picture/package.h"
 
@@ -26,19 +27,6 @@ constexpr const char* relationships =
  <Relationship Target="/3D/3dmodel.model" Id="rel0" Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/>
 </Relationships>
 )";
-
-std::string escaped(const std::string& words) {
-  std::string text;
-  for (const char letter : words) {
-    if (letter == '&')
-      text += "&amp;";
-    else if (letter == '<')
-      text += "&lt;";
-    else if (static_cast<unsigned char>(letter) >= 0x20)
-      text += letter;
-  }
-  return text;
-}
 
 std::string upper_case(std::string text) {
   for (char& letter : text)
@@ -82,7 +70,7 @@ std::string model(const Body& body) {
   std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<model unit=\"millimeter\" xml:lang=\"en\" "
                      "xmlns=\"http://schemas.microsoft.com/3dmanufacturing/core/2015/02\">\n"
                      " <metadata name=\"Title\">" +
-                     escaped(body.title) +
+                     drawing::xml_text(body.title) +
                      "</metadata>\n <metadata name=\"Application\">Fanwright</metadata>\n <resources>\n"
                      "  <basematerials id=\"1\">\n   <base name=\"Paper\" displaycolor=\"" +
                      upper_case(body.colour) + "\"/>\n  </basematerials>\n";
