@@ -2,6 +2,7 @@
 
 #include "picture/flat_ring.h"
 #include "picture/opened_place.h"
+#include "picture/surface.h"
 
 #include <algorithm>
 #include <cmath>
@@ -60,12 +61,7 @@ std::optional<std::string> fault(const opened::Panel& panel, const opened::Form&
   for (std::size_t k = 0; k < mesh.points.size(); ++k)
     if (!std::ranges::all_of(mesh.points[k], sound) || !sound(mesh.flat[k].x) || !sound(mesh.flat[k].z))
       return "The opened form holds a place further than 6 m away or none at all; open the ornament again.";
-  const int count = static_cast<int>(mesh.points.size());
-  for (const auto& triangle : mesh.triangles)
-    for (int corner : triangle)
-      if (corner < 0 || corner >= count)
-        return "The opened form holds a triangle without a corner; open the ornament again.";
-  return std::nullopt;
+  return fault_of_triangles(mesh);
 }
 
 /// Flat points and rings of indices into them; the rings' points come first.

@@ -27,12 +27,7 @@ std::optional<std::string> fault(const opened::Form& form, int half_panels) {
     for (double coordinate : point)
       if (!std::isfinite(coordinate) || std::abs(coordinate) > 1e6)
         return "The opened form holds a place that is not a finite length; open the ornament again.";
-  const int count = static_cast<int>(mesh.points.size());
-  for (const auto& triangle : mesh.triangles)
-    for (int corner : triangle)
-      if (corner < 0 || corner >= count)
-        return "The opened form holds a triangle without a corner; open the ornament again.";
-  return std::nullopt;
+  return fault_of_triangles(mesh);
 }
 
 // Area-weighted: the cross product of two sides is twice the area times the normal.
@@ -128,6 +123,15 @@ std::variant<Surface, std::string> flatten(const opened::Form& form, int half_pa
   smooth_normals(surface);
   close_hub(mesh, form.wedge_rad, half_panels, surface);
   return surface;
+}
+
+std::optional<std::string> fault_of_triangles(const opened::Mesh& mesh) {
+  const int count = static_cast<int>(mesh.points.size());
+  for (const auto& triangle : mesh.triangles)
+    for (int corner : triangle)
+      if (corner < 0 || corner >= count)
+        return "The opened form holds a triangle without a corner; open the ornament again.";
+  return std::nullopt;
 }
 
 } // namespace fanwright::picture

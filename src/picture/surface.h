@@ -5,6 +5,7 @@
 #include "picture/vec3.h"
 
 #include <array>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -28,6 +29,9 @@ struct Surface {
 
 /// Largest surface drawn; about 0.8 GB with its search tree. Finer meshes are made coarser.
 inline constexpr std::size_t most_triangles = 4'000'000;
+
+/// A sentence when a triangle names a point that the mesh does not have.
+std::optional<std::string> fault_of_triangles(const opened::Mesh& mesh);
 
 /// Half-panels that fill the full circle, 2N; 0 when the wedge has no angle.
 int half_panels_of_full_circle(const opened::Form& form);
