@@ -63,6 +63,61 @@ struct Size {
   std::string where; ///< JSON pointer of this size ("/sizes/0", or "" when the file lists none)
 };
 
+/// How a machine makes the spine foldable: one creased line, or cuts with paper left between them.
+enum class ScoreStyle { line, dashes };
+
+/// How glue places are marked on the leaves themselves: printed, as tiny nicks in the spine's fold, or not at all (the
+/// stencil shows them).
+enum class MarkStyle { printed, nicks, none };
+
+enum class Cutting { by_hand, by_machine };
+
+/// What carries the finished piece.
+enum class Display { stands, hangs };
+
+/// How the piece is made and handed on; the file's "making". Nothing here changes the opened form.
+struct Making {
+  ScoreStyle score = ScoreStyle::line;
+  double score_dash_mm = 2.0; ///< cut
+  double score_gap_mm = 1.5;  ///< left whole
+  MarkStyle marks = MarkStyle::printed;
+  Cutting cutting = Cutting::by_hand;
+  Display display = Display::stands;
+  std::string glue = "white craft glue"; ///< as the maker calls it
+  double bead_mm = 1.0;                  ///< diameter of the bead as it leaves the tip, mm
+  bool glitter = false;                  ///< along the open edges
+  bool sealer = false;                   ///< clear spray at the end
+  double drying_min = 15;                ///< in the press between rounds, minutes
+  double last_drying_min = 60;           ///< of the whole block, and again of the seam, minutes
+  int presses = 1;                       ///< packets stand in a press side by side; each takes `packets_per_press`
+  int packets_per_press = 12;
+  int hands = 1;  ///< people working
+  int pieces = 1; ///< of each size, made as one batch
+};
+
+/// The maker's own rates, in her own money; the file's "prices". Everything is 0 until she gives it.
+struct Prices {
+  std::string currency;        ///< "EUR", "kr" ...; put before the amounts; may be empty
+  double sheet = 0;            ///< one sheet of paper
+  double glue_per_100g = 0;    ///< as it comes from the bottle
+  double glitter_per_100g = 0; ///< dry
+  double sealer_per_100g = 0;  ///< as sprayed
+  double hour = 0;             ///< one hour of one pair of hands
+  double overhead = 0;         ///< a piece
+  double waste = 0.10;         ///< share of the materials spoilt, 0..1
+  double fee_share = 0;        ///< share of the price that selling takes, 0..<1
+  double fee_fixed = 0;        ///< and a fixed sum, a piece
+  double margin = 0;           ///< share of the price to be kept, 0..<1
+};
+
+/// What the maker puts on what she hands out; the file's "publishing".
+struct Publishing {
+  std::string maker;                           ///< name under the title; may be empty
+  std::string version;                         ///< of the template: "1", "2026-2"; may be empty
+  std::string licence;                         ///< her own words, paragraphs separated by line feeds; may be empty
+  std::vector<std::string> languages = {"en"}; ///< of the booklet, ISO 639-1, in this order
+};
+
 struct Design {
   std::string title;
   std::string colour = "#c8563c"; ///< of the paper, sRGB #rrggbb, for pictures
@@ -70,6 +125,9 @@ struct Design {
   double units_to_mm = 1.0;       ///< multiply coordinates of silhouette_path by this
   Shows shows = Shows::flat;
   std::vector<Size> sizes; ///< at least one
+  Making making;
+  Prices prices;
+  Publishing publishing;
 };
 
 /// Parses and validates the text of a design file (UTF-8 JSON, at most 1 MiB, nested at most 32 deep).

@@ -59,10 +59,16 @@ Point on(const CentredArc& arc, double unit_x, double unit_y) {
 
 std::string_view name_of(Step step) {
   switch (step) {
+  case Step::print:
+    return "Print";
   case Step::cut:
     return "Cut";
+  case Step::perforate:
+    return "Perforate";
   case Step::score:
     return "Score";
+  case Step::reverse_score:
+    return "Score on the back";
   case Step::glue_inside:
     return "Glue inside";
   case Step::glue_between:
@@ -78,16 +84,20 @@ std::string_view name_of(Step step) {
 Pen usual_pen(Step step) {
   switch (step) {
   case Step::cut:
-    return {0.25, {}, false};
+    return {0.25, {}, false, {}};
+  case Step::perforate:
+    return {0.25, {2.0, 1.5}, false, {}};
   case Step::score:
-    return {0.25, {6.0, 1.5}, false};
-  case Step::glue_inside:
-    return {0.18, {}, false};
+    return {0.25, {6.0, 1.5}, false, {}};
+  case Step::reverse_score:
+    return {0.25, {6.0, 1.0, 0.5, 1.0}, false, {}};
   case Step::glue_between:
-    return {0.18, {1.2, 0.8}, false};
+    return {0.18, {1.2, 0.8}, false, {}};
+  case Step::glue_inside:
+  case Step::print:
   case Step::dimension:
   case Step::legend:
-    return {0.18, {}, false};
+    return {0.18, {}, false, {}};
   }
   return {};
 }
@@ -114,7 +124,7 @@ std::vector<Cubic> cubics_of(const Point& from, const Arc& arc) {
 }
 
 Path hatched(Step step, const std::vector<Point>& convex_area, double angle_deg, double spacing_mm) {
-  Path path{step, {}, {0.1, {}, false}};
+  Path path{step, {}, {0.1, {}, false, {}}};
   const double c = std::cos(angle_deg * radians_per_degree), s = std::sin(angle_deg * radians_per_degree);
   const auto across = [&](const Point& p) { return -s * p.x + c * p.y; };
   if (convex_area.size() < 3 || !(spacing_mm > 0))

@@ -3,6 +3,8 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -10,11 +12,13 @@
 
 namespace fanwright::drawing {
 
-/// What a mark on the page is for; the words follow ISO 19593-1.
-enum class Step { cut, score, glue_inside, glue_between, dimension, legend };
+/// What a mark on the page is for; the words follow ISO 19593-1. `print` is ordinary printed matter (a booklet's text
+/// and pictures): it is on no layer and in the colours of its pens.
+enum class Step { print, cut, perforate, score, reverse_score, glue_inside, glue_between, dimension, legend };
 
-inline constexpr std::array<Step, 6> all_steps = {Step::cut,          Step::score,     Step::glue_inside,
-                                                  Step::glue_between, Step::dimension, Step::legend};
+inline constexpr std::array<Step, 9> all_steps = {Step::print,        Step::cut,           Step::perforate,
+                                                  Step::score,        Step::reverse_score, Step::glue_inside,
+                                                  Step::glue_between, Step::dimension,     Step::legend};
 
 /// Name of a step as the maker reads it in a list of layers: "Cut", "Score", "Glue inside" ...
 std::string_view name_of(Step step);
@@ -43,14 +47,21 @@ struct Arc {
 struct Close {};
 using Segment = std::variant<Move, Line, Cubic, Arc, Close>;
 
+/// sRGB, 0..1. Only `Step::print` has colours of its own; every other step is in its own ink.
+struct Colour {
+  double red = 0, green = 0, blue = 0;
+};
+
 /// How a path is drawn. Line types must be told apart without colour (ISO 128-2 gives widths in steps of sqrt 2).
 struct Pen {
   double width_mm = 0.25;
   std::vector<double> dash_mm; ///< on, off, ...; empty: solid
   bool filled = false;         ///< filled instead of stroked
+  Colour colour = {};          ///< looked at in Step::print only
 };
 
-/// cut: solid 0.25 mm; score: long dash; glue: thin solid (inside) or short dash (between); others thin solid.
+/// cut: solid 0.25 mm; perforate: dash; score: long dash; reverse score: long dash and dot; glue: thin solid (inside)
+/// or short dash (between); others thin solid.
 Pen usual_pen(Step step);
 
 struct Path {
@@ -69,14 +80,33 @@ struct Text {
   std::string words;  ///< UTF-8; control characters are left out
   Align align = Align::left;
   bool bold = false;
+  Colour colour = {}; ///< looked at in Step::print only
 };
 
-using Item = std::variant<Path, Text>;
+/// A picture of 8-bit sRGB pixels, rows from the top, 3 bytes each, filling a rectangle; in Step::print, written to PDF
+/// only.
+struct Image {
+  static constexpr Step step = Step::print;
+  Point corner; ///< top left, mm
+  double width_mm = 0, height_mm = 0;
+  int width_px = 0, height_px = 0;
+  std::shared_ptr<const std::vector<std::uint8_t>> rgb; ///< 3 * width_px * height_px bytes
+};
+
+using Item = std::variant<Path, Text, Image>;
 
 struct Page {
   double width_mm = 210;
   double height_mm = 297;
-  std::vector<Item> items; ///< drawn in this order within each step
+  std::vector<Item> items; ///< drawn in this order within each step; steps in the order of `all_steps`
+};
+
+/// What a file says of itself besides its pages.
+struct About {
+  std::string title;
+  std::string author;   ///< may be empty
+  std::string subject;  ///< may be empty
+  std::string language; ///< ISO 639-1, may be empty
 };
 
 /// Why a drawing could not be written; `sentence` is for the maker.

@@ -32,6 +32,9 @@ struct StepWords {
 
 const StepWords& words_of(Step step) {
   static const std::map<Step, StepWords> words = {
+      {Step::print, {"Print", "", "", "0 0 0 1"}},
+      {Step::perforate, {"Perforate", "Structural", "Perforating", "0.8 0.2 0.9 0.3"}},
+      {Step::reverse_score, {"ScoreBack", "Structural", "ReverseCreasing", "0.2 0.9 0.2 0.3"}},
       {Step::cut, {"Cut", "Structural", "Cutting", "0 0 0 1"}},
       {Step::score, {"Score", "Structural", "Creasing", "0.9 0.3 0.1 0.3"}},
       {Step::glue_inside, {"GlueInside", "Structural", "Gluing", "0 0.6 0.9 0.25"}},
@@ -134,12 +137,12 @@ public:
     document_.addPage(document_.makeIndirectObject(object), false);
   }
 
-  std::string finish(const std::string& title) {
+  std::string finish(const About& about) {
     QPDFObjectHandle root = document_.getRoot();
     root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /PrintScaling /None /DisplayDocTitle true >>"));
     root.replaceKey("/OCProperties", layers());
     QPDFObjectHandle information = QPDFObjectHandle::parse("<< >>");
-    information.replaceKey("/Title", QPDFObjectHandle::newUnicodeString(title));
+    information.replaceKey("/Title", QPDFObjectHandle::newUnicodeString(about.title));
     document_.getTrailer().replaceKey("/Info", document_.makeIndirectObject(information));
     QPDFWriter writer(document_);
     writer.setOutputMemory();
@@ -229,7 +232,7 @@ private:
 
 } // namespace
 
-std::variant<std::string, Failure> pdf(const std::vector<Page>& pages, const std::string& title) {
+std::variant<std::string, Failure> pdf(const std::vector<Page>& pages, const About& about) {
   if (pages.empty())
     return Failure{"There is no page to write."};
   std::vector<LetteredPage> lettered;
@@ -253,7 +256,7 @@ std::variant<std::string, Failure> pdf(const std::vector<Page>& pages, const std
     composer.set_lettering(std::get<std::string>(set));
   for (std::size_t i = 0; i < pages.size(); ++i)
     composer.add(pages[i], texts[i]);
-  return composer.finish(title);
+  return composer.finish(about);
 }
 
 } // namespace fanwright::drawing

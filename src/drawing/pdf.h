@@ -12,6 +12,6 @@ namespace fanwright::drawing {
 /// The bytes of a PDF 1.6 file: pages of true size (never larger than asked), one optional content group per used step
 /// with the metadata of ISO 19593-1, one overprinting separation colour per step, no scaling when printed, `title` as
 /// its title, no dates. Same pages, same bytes. Fails without pages or when the font is not installed.
-std::variant<std::string, Failure> pdf(const std::vector<Page>& pages, const std::string& title);
+std::variant<std::string, Failure> pdf(const std::vector<Page>& pages, const About& about);
 
 } // namespace fanwright::drawing

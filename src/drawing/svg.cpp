@@ -16,9 +16,12 @@ struct Group {
   std::vector<Step> steps;
 };
 
-const std::array<Group, 5>& groups() {
-  static const std::array<Group, 5> list = {{{"cut", "#101418", {Step::cut}},
+const std::array<Group, 8>& groups() {
+  static const std::array<Group, 8> list = {{{"print", "#101418", {Step::print}},
+                                             {"cut", "#101418", {Step::cut}},
+                                             {"perforate", "#27602f", {Step::perforate}},
                                              {"score", "#1c6e8c", {Step::score}},
+                                             {"score-back", "#8c1c5e", {Step::reverse_score}},
                                              {"glue-inside", "#b3541e", {Step::glue_inside}},
                                              {"glue-between", "#5a4690", {Step::glue_between}},
                                              {"notes", "#4a4a4a", {Step::dimension, Step::legend}}}};
@@ -73,6 +76,9 @@ std::string element(const Text& line, std::string_view colour) {
     text += " font-weight=\"bold\"";
   return text + ">" + xml_text(line.words) + "</text>\n";
 }
+
+/// Raster pictures are for PDF alone.
+std::string element(const Image&, std::string_view) { return {}; }
 
 std::string content(const Page& page, const Group& group) {
   std::string text;

@@ -86,7 +86,7 @@ std::optional<Problem> write_drawings(const design::Design& design, const DrawnP
   std::vector<drawing::Page> pages;
   for (const MeasuredPage& sheet : drawn.sheets)
     pages.push_back(sheet.page);
-  const auto pdf = drawing::pdf(pages, title);
+  const auto pdf = drawing::pdf(pages, {title, design.publishing.maker, {}, {}});
   if (const auto* failure = std::get_if<drawing::Failure>(&pdf))
     return not_written(part.folder + "/sheets.pdf", failure->sentence);
   return staging.write(part.folder + "/sheets.pdf", std::get<std::string>(pdf));

@@ -35,7 +35,7 @@ Page sample_page() {
 }
 
 std::string written_pdf(const std::vector<Page>& pages, const std::string& title = "Sample") {
-  auto result = pdf(pages, title);
+  auto result = pdf(pages, {title, {}, {}, {}});
   EXPECT_TRUE(std::holds_alternative<std::string>(result));
   return std::holds_alternative<std::string>(result) ? std::get<std::string>(result) : std::string();
 }
@@ -176,7 +176,7 @@ TEST(drawing, pdf_takes_titles_of_any_bytes) {
 }
 
 TEST(drawing, pdf_without_pages_is_a_failure_with_a_sentence) {
-  const auto result = pdf({}, "Nothing");
+  const auto result = pdf({}, {"Nothing", {}, {}, {}});
   ASSERT_TRUE(std::holds_alternative<Failure>(result));
   EXPECT_FALSE(std::get<Failure>(result).sentence.empty());
 }
