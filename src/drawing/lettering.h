@@ -1,4 +1,4 @@
-// Text set with the built-in font, as the pages of an intermediate PDF. Used by pdf.cpp only.
+// Text set with the built-in font, as the pages of an intermediate PDF. For the PDF files of this folder only.
 #pragma once
 
 #include "drawing/drawing.h"
@@ -15,8 +15,8 @@ struct LetteredPage {
   std::vector<Text> lines;
 };
 
-/// A PDF with one page for each entry, text in one embedded font subset. Uses the built-in font alone, whatever the
-/// machine's font settings are. Fails when the font files are not installed.
+/// A PDF with one page for each entry, text in its own colours and one embedded font subset. Uses the built-in font
+/// alone, whatever the machine's font settings are. Fails when the font files are not installed.
 std::variant<std::string, Failure> lettering(const std::vector<LetteredPage>& pages);
 
 } // namespace fanwright::drawing
