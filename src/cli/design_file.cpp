@@ -44,8 +44,8 @@ void complain_about(const std::string& file, const design::Refusal& refusal) {
   complain(file + ": " + (refusal.where.empty() ? "" : refusal.where + ": ") + refusal.sentence);
 }
 
-std::optional<design::Design> read_design(const std::string& file) {
-  const auto text = read_text(file);
+std::optional<DesignFile> read_design_file(const std::string& file) {
+  auto text = read_text(file);
   if (!text) {
     return std::nullopt;
   }
@@ -54,7 +54,12 @@ std::optional<design::Design> read_design(const std::string& file) {
     complain_about(file, *refusal);
     return std::nullopt;
   }
-  return std::get<design::Design>(std::move(parsed));
+  return DesignFile{std::move(*text), std::get<design::Design>(std::move(parsed))};
+}
+
+std::optional<design::Design> read_design(const std::string& file) {
+  auto read = read_design_file(file);
+  return read ? std::optional(std::move(read->design)) : std::nullopt;
 }
 
 } // namespace fanwright::cli

@@ -12,24 +12,25 @@
 namespace fanwright::cli {
 namespace {
 
-std::optional<kit::Problem> write_kit(const design::Design& design, const KitRequest& request) {
+std::optional<kit::Problem> write_kit(const DesignFile& read, const KitRequest& request) {
   Progress progress;
   kit::Options options;
   options.progress = [&](double share, std::string_view doing) { progress.show(share, doing); };
   options.cancelled = interrupted;
-  return kit::write(design, request.out, options);
+  options.design_text = read.text;
+  return kit::write(read.design, request.out, options);
 }
 
 } // namespace
 
 int run_kit(const KitRequest& request) {
-  const auto design = read_design(request.file);
-  if (!design) {
+  const auto read = read_design_file(request.file);
+  if (!read) {
     return Exit::refused;
   }
   catch_interrupts();
   const auto start = std::chrono::steady_clock::now();
-  const auto problem = write_kit(*design, request);
+  const auto problem = write_kit(*read, request);
   if (problem) {
     // A folder's place is a path of its own; every other place lies in the design file.
     if (problem->cause == kit::Cause::folder) {
@@ -40,8 +41,8 @@ int run_kit(const KitRequest& request) {
     return problem->cause == kit::Cause::form ? Exit::check_failed : Exit::refused;
   }
   const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
-  fmt::print("{}: kit of \"{}\", {} {}, in {:.1f} s\n", request.out, design->title, design->sizes.size(),
-             design->sizes.size() == 1 ? "size" : "sizes", taken.count());
+  fmt::print("{}: kit of \"{}\", {} {}, in {:.1f} s\n", request.out, read->design.title, read->design.sizes.size(),
+             read->design.sizes.size() == 1 ? "size" : "sizes", taken.count());
   return finish_output() ? Exit::good : Exit::refused;
 }
 

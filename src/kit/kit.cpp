@@ -1,9 +1,8 @@
 #include "kit/kit.h"
 
-#include "drawing/pdf.h"
-#include "drawing/svg.h"
 #include "kit/maker_notes.h"
 #include "kit/numbers.h"
+#include "kit/size_files.h"
 #include "kit/staging.h"
 #include "picture/picture.h"
 
@@ -32,9 +31,15 @@ std::string lower(std::string text) {
   return text;
 }
 
+std::string plain_title(const design::Design& design) { return folder_name(lower(design.title)); }
+
+std::string zip_name(const design::Design& design) { return plain_title(design) + "-kit.zip"; }
+
+std::string design_name(const design::Design& design) { return plain_title(design) + ".ornament.json"; }
+
 /// Folder names of all sizes, unique also where upper and lower case are one.
 std::vector<std::string> folders_of(const design::Design& design) {
-  std::set<std::string> taken = {numbers_file, "readme.txt"};
+  std::set<std::string> taken = {numbers_file, "readme.txt", lower(zip_name(design)), lower(design_name(design))};
   std::vector<std::string> folders;
   for (const design::Size& size : design.sizes) {
     const std::string plain = folder_name(size.name);
@@ -58,7 +63,7 @@ struct Watch {
   bool stop() const { return options.cancelled && options.cancelled(); }
 };
 
-std::optional<Problem> write_picture(const design::Design& design, const Part& part, const Staging& staging,
+std::optional<Problem> write_picture(const design::Design& design, const Part& part, Staging& staging,
                                      const Watch& watch) {
   picture::Style style;
   style.width_px = style.height_px = watch.options.picture_px;
@@ -75,25 +80,22 @@ std::optional<Problem> write_picture(const design::Design& design, const Part& p
     return stopped();
   if (trouble)
     return not_written(name, *trouble);
+  staging.note({name, "how it looks once open"});
   return std::nullopt;
 }
 
-std::optional<Problem> write_drawings(const design::Design& design, const DrawnPart& drawn, const Staging& staging) {
-  const Part& part = drawn.part;
-  const std::string title = design.title + ", " + part.size->name;
-  if (auto problem = staging.write(part.folder + "/leaf.svg", drawing::svg(drawn.leaf.page, title)))
-    return problem;
-  std::vector<drawing::Page> pages;
-  for (const MeasuredPage& sheet : drawn.sheets)
-    pages.push_back(sheet.page);
-  const auto pdf = drawing::pdf(pages, {title, design.publishing.maker, {}, {}});
-  if (const auto* failure = std::get_if<drawing::Failure>(&pdf))
-    return not_written(part.folder + "/sheets.pdf", failure->sentence);
-  return staging.write(part.folder + "/sheets.pdf", std::get<std::string>(pdf));
+std::optional<Problem> write_drawings(const design::Design& design, const DrawnPart& drawn, Staging& staging) {
+  const auto files = size_files(design, drawn);
+  if (const auto* problem = std::get_if<Problem>(&files))
+    return *problem;
+  for (const File& file : std::get<std::vector<File>>(files))
+    if (auto problem = staging.write(file))
+      return problem;
+  return std::nullopt;
 }
 
 /// Solves and draws one planned size, and writes its folder.
-std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn, const Staging& staging,
+std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn, Staging& staging,
                                   const Watch& watch) {
   const std::string what = drawn.part.size->name + ": opened form";
   watch.tell(0, what);
@@ -131,12 +133,26 @@ std::variant<std::vector<DrawnPart>, Problem> planned_parts(const design::Design
   return parts;
 }
 
-std::vector<std::string> files_of(const std::vector<DrawnPart>& parts) {
-  std::vector<std::string> files = {"README.txt"};
-  for (const DrawnPart& drawn : parts)
-    for (const char* name : {"/leaf.svg", "/sheets.pdf", "/opened.png"})
-      files.push_back(drawn.part.folder + name);
-  return files;
+/// What concerns all sizes: the design itself, the numbers, README.txt and the archive of it all.
+std::optional<Problem> write_common(const design::Design& design, const std::vector<DrawnPart>& parts, Staging& staging,
+                                    std::string_view design_text) {
+  if (!design_text.empty())
+    if (auto problem = staging.write({design_name(design), std::string(design_text), "the design, for Fanwright"}))
+      return problem;
+  std::vector<Written> listed = staging.written();
+  listed.push_back({numbers_file, "all numbers of this kit, for programs"});
+  listed.push_back({zip_name(design), "all of this in one file, to hand on"});
+  if (auto problem = staging.write({"README.txt", maker_notes(design, parts, listed), "this page"}))
+    return problem;
+  std::vector<std::string> names = {zip_name(design)};
+  for (const Written& file : staging.written())
+    names.push_back(file.name);
+  if (auto problem = staging.write({numbers_file, numbers(design, parts, names), {}}))
+    return problem;
+  auto zip = staging.zipped(plain_title(design) + "-kit");
+  if (const auto* problem = std::get_if<Problem>(&zip))
+    return *problem;
+  return staging.write({zip_name(design), std::get<std::string>(std::move(zip)), {}});
 }
 
 } // namespace
@@ -160,9 +176,7 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
     if (auto problem = write_size(design, parts[i], staging, watch))
       return problem;
   }
-  if (auto problem = staging.write("README.txt", maker_notes(design, parts)))
-    return problem;
-  if (auto problem = staging.write(numbers_file, numbers(design, parts, files_of(parts))))
+  if (auto problem = write_common(design, parts, staging, options.design_text))
     return problem;
   if (auto problem = staging.put_in_place())
     return problem;

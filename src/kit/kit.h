@@ -33,6 +33,7 @@ struct Options {
   std::function<bool()> cancelled;                        ///< polled during long work; may be empty
   int picture_px = 760;                                   ///< width and height of the pictures
   int picture_samples = 9;                                ///< light samples per pixel
+  std::string design_text; ///< the design file as it was read, to go into the kit; empty: left out
 };
 
 /// Writes the kit of every size of the design to the folder `out`. It is written beside `out` and put in its place when

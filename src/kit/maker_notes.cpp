@@ -81,17 +81,33 @@ std::string size_table(const std::vector<DrawnPart>& parts) {
   return table(lines);
 }
 
-std::string contents(const std::vector<DrawnPart>& parts) {
-  std::string text = wrapped("kit.json     ", "all numbers of this kit, for programs");
+/// The files that lie in `folder`, the kit's own when empty; names aligned, without the folder.
+std::string listed(const std::vector<Written>& files, const std::string& folder) {
+  const std::string start = folder.empty() ? "" : folder + "/";
+  const auto here = [&](const Written& file) {
+    return folder.empty() ? file.name.find('/') == std::string::npos : file.name.compare(0, start.size(), start) == 0;
+  };
+  std::size_t widest = 0;
+  for (const Written& file : files)
+    if (here(file))
+      widest = std::max(widest, length_of(file.name) - start.size());
+  std::string text;
+  for (const Written& file : files)
+    if (here(file)) {
+      const std::string name = file.name.substr(start.size());
+      text += wrapped((folder.empty() ? "" : "  ") + name + std::string(widest - length_of(name) + 2, ' '), file.about);
+    }
+  return text;
+}
+
+std::string contents(const std::vector<DrawnPart>& parts, const std::vector<Written>& files) {
+  std::string text = listed(files, "");
   for (const DrawnPart& drawn : parts) {
     const std::string& folder = drawn.part.folder;
-    text += folder + "/\n";
-    text +=
-        wrapped("  leaf.svg   ", "one leaf at true size, unfolded, for a cutting machine or for tracing. Its groups "
-                                 "are cut, score, glue-inside, glue-between and notes: switch off what you do not "
-                                 "want cut, the notes first of all");
-    text += wrapped("  sheets.pdf ", "all leaves laid out on sheets. Each page says how many copies to print");
-    text += wrapped("  opened.png ", "how it looks once open");
+    if (&drawn == &parts.front())
+      text += folder + "/\n" + listed(files, folder);
+    else
+      text += wrapped(folder + "/  ", "the same for this size");
   }
   return text;
 }
@@ -173,7 +189,8 @@ std::string cautions() {
 
 } // namespace
 
-std::string maker_notes(const design::Design& design, const std::vector<DrawnPart>& parts) {
+std::string maker_notes(const design::Design& design, const std::vector<DrawnPart>& parts,
+                        const std::vector<Written>& files) {
   const std::string title = one_line(design.title);
   std::string text = title + "\n" + std::string(length_of(title), '=') + "\n\n";
   text +=
@@ -181,7 +198,7 @@ std::string maker_notes(const design::Design& design, const std::vector<DrawnPar
                   "rows and opened round the spine. The sizes below are computed for the paper named; another paper "
                   "opens a little differently.");
   text += heading("Sizes") + size_table(parts);
-  text += heading("What is in the folder") + contents(parts);
+  text += heading("What is in the folder") + contents(parts, files);
   text += heading("What you need") + needs(parts);
   text += heading("Steps") + steps(parts);
   text += heading("Take care") + cautions();

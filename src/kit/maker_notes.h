@@ -2,12 +2,15 @@
 #pragma once
 
 #include "kit/numbers.h"
+#include "kit/staging.h"
 
 #include <string>
 #include <vector>
 
 namespace fanwright::kit {
 
-std::string maker_notes(const design::Design& design, const std::vector<DrawnPart>& parts);
+/// `files`: what the kit holds, each with what it is for.
+std::string maker_notes(const design::Design& design, const std::vector<DrawnPart>& parts,
+                        const std::vector<Written>& files);
 
 } // namespace fanwright::kit

@@ -1,5 +1,7 @@
 #include "kit/staging.h"
 
+#include "picture/package.h"
+
 #include <nlohmann/json.hpp>
 
 #include <fcntl.h>
@@ -93,7 +95,8 @@ void restore_interrupted(const fs::path& out) {
 
 Staging::Staging(fs::path out, fs::path staged) : out_(std::move(out)), staged_(std::move(staged)) {}
 
-Staging::Staging(Staging&& other) noexcept : out_(std::move(other.out_)), staged_(std::move(other.staged_)) {
+Staging::Staging(Staging&& other) noexcept
+    : out_(std::move(other.out_)), staged_(std::move(other.staged_)), written_(std::move(other.written_)) {
   other.staged_.clear();
 }
 
@@ -124,15 +127,28 @@ std::variant<Staging, Problem> Staging::begin(const fs::path& asked) {
   return Staging(out, staged);
 }
 
-std::optional<Problem> Staging::write(const fs::path& name, std::string_view bytes) const {
+std::optional<Problem> Staging::write(const File& file) {
   std::error_code error;
-  fs::create_directories((staged_ / name).parent_path(), error);
-  std::ofstream stream(staged_ / name, std::ios::binary | std::ios::trunc);
-  stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  fs::create_directories((staged_ / file.name).parent_path(), error);
+  std::ofstream stream(staged_ / file.name, std::ios::binary | std::ios::trunc);
+  stream.write(file.bytes.data(), static_cast<std::streamsize>(file.bytes.size()));
   stream.close();
   if (error || !stream)
-    return trouble(out_ / name, "The file cannot be written; is the disk full?");
+    return trouble(out_ / file.name, "The file cannot be written; is the disk full?");
+  written_.push_back({file.name, file.about});
   return std::nullopt;
+}
+
+std::variant<std::string, Problem> Staging::zipped(const std::string& folder_name) const {
+  std::vector<picture::PackagePart> parts;
+  for (const Written& file : written_) {
+    std::ifstream stream(staged_ / file.name, std::ios::binary);
+    std::string bytes{std::istreambuf_iterator<char>(stream), {}};
+    if (!stream)
+      return trouble(staged_ / file.name, "The file cannot be read back; is the disk in order?");
+    parts.push_back({folder_name + "/" + file.name, std::move(bytes)});
+  }
+  return picture::package(parts);
 }
 
 std::optional<Problem> Staging::put_in_place() {

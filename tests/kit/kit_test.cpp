@@ -83,7 +83,7 @@ TEST_F(kit, holds_a_folder_for_each_size_and_lists_its_files) {
   for (const auto& [name, bytes] : found)
     names.insert(name);
   EXPECT_EQ(names,
-            (std::set<std::string>{"README.txt", "kit.json", "large/leaf.svg", "large/opened.png", "large/sheets.pdf",
+            (std::set<std::string>{"README.txt", "acorn-kit.zip", "kit.json", "large/leaf.svg", "large/opened.png", "large/sheets.pdf",
                                    "small/leaf.svg", "small/opened.png", "small/sheets.pdf"}));
   names.erase("kit.json");
   for (const std::string& name : names)
@@ -114,7 +114,7 @@ TEST_F(kit, replaces_an_old_kit_and_an_empty_folder) {
   ASSERT_FALSE(write(design_of("")));
   ASSERT_FALSE(write(design_of(R"(, "sizes": [ { "name": "only" } ])")));
   EXPECT_TRUE(fs::exists(out() / "only" / "leaf.svg"));
-  EXPECT_EQ(std::distance(fs::directory_iterator(out()), fs::directory_iterator()), 3);
+  EXPECT_EQ(std::distance(fs::directory_iterator(out()), fs::directory_iterator()), 4);
 }
 
 TEST_F(kit, refuses_a_folder_that_is_no_kit_and_leaves_it_alone) {
