@@ -1,0 +1,136 @@
+// Line drawings of the steps of making, each drawn from the geometry of one size's own leaf and opened form. They hold
+// no words, only tags (A, B, ... and leaf counts); what a tag points at is given as a Part, to be named in the reader's
+// language. Page coordinates as in drawing: mm, x right, y down, origin in the top left corner of the sketch's own box.
+#pragma once
+
+#include "design/design.h"
+#include "drawing/drawing.h"
+#include "leaf/leaf.h"
+#include "picture/solid.h"
+
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace fanwright::booklet {
+
+/// In the order of the work.
+enum class Scene {
+  sheet_and_cut,  ///< leaves on the sheet, grain, cutting
+  score_and_fold, ///< scoring the spine, folding the halves onto each other
+  stencil_use,    ///< glue dabbed through the stencil's windows
+  inside_rows,    ///< glue on the inner face of one half; the leaf closed on it
+  between_rows,   ///< glue on the outer face; the next leaf laid on it, aligned
+  packets,        ///< singles, pairs, fours ... by the gluing rounds of this leaf count
+  press,          ///< packets between boards under a weight
+  opening,        ///< block, a third, two thirds, opened
+  seam,           ///< first leaf glued to last, held by clips (an opening of 360 degrees)
+  backing,        ///< first and last leaf glued to a card (any smaller opening)
+  stuck_cells,    ///< a cell that is glued shut freed with a blunt blade
+  foot,           ///< a disc under the foot
+  hanger,         ///< thread and bead at the top
+  finishing,      ///< glitter on the edges, clear sealer
+  storing         ///< closed again, in a sleeve with a card, out of the sun
+};
+
+/// "sheet_and_cut" ...: stable, for catalogue keys and file names.
+std::string_view name_of(Scene scene);
+
+/// What a tag points at.
+enum class Part {
+  sheet,
+  grain,
+  leaf,
+  knife,
+  score,
+  ruler,
+  bone_folder,
+  inner_face,
+  outer_face,
+  inside_row,
+  between_row,
+  free_edge, ///< paper kept free of glue beside the rows
+  glue_tip,
+  stencil,
+  dauber,
+  straight_edge, ///< what spines and feet are aligned on
+  packet,
+  board,
+  weight,        ///< 2 to 5 kg
+  parting_sheet, ///< baking paper that no glue sticks to
+  first_leaf,
+  last_leaf,
+  seam,
+  clip,
+  backing_card,
+  blunt_blade,
+  stuck_cell,
+  foot_disc,
+  thread,
+  bead,
+  glitter_brush,
+  open_edge,
+  spray,
+  sleeve,
+  stiff_card,
+  sun
+};
+
+/// "bone_folder" ...: stable, for catalogue keys.
+std::string_view name_of(Part part);
+
+/// A tag that stands in the drawing.
+struct Callout {
+  std::string tag; ///< "A", "B", ...; at a packet its number of leaves
+  Part part = Part::leaf;
+  drawing::Point place; ///< middle of the tag, mm
+};
+
+/// The opened form as the sketches show it. Openings on the way are the whole one with its cells narrowed evenly, which
+/// is how the paper moves but for the last tenth of its bend.
+struct OpenedViews {
+  drawing::Page third, two_thirds, whole; ///< seen from in front and above
+  drawing::Page nearly;                   ///< whole but for a gap at the seam, which faces the viewer
+  drawing::Page below, above;             ///< whole, its foot and its top turned to the viewer
+};
+
+/// Line drawings of `body`; the slow part, about 2 s, so make them once for a size and hand them to every sketch.
+std::variant<OpenedViews, std::string> opened_views(const picture::Body& body);
+
+/// Whose making is drawn. Pointers must outlive the call.
+struct Subject {
+  const design::Design* design = nullptr; ///< never null
+  const design::Size* size = nullptr;     ///< never null
+  const leaf::Leaf* leaf = nullptr;       ///< never null; of that size
+  const OpenedViews* views = nullptr;     ///< null: opened ornaments are drawn as their silhouette
+  /// Whole leaves as they lie on the first sheet, in its coordinates (mm, z up); empty: one leaf amid the sheet.
+  std::vector<leaf::Ring> on_sheet;
+};
+
+/// Scenes that this size needs, in order: foot or hanger by the design, seam or backing by the opening, finishing only
+/// with glitter or sealer; the others always.
+std::vector<Scene> scenes_of(const design::Design& design, const design::Size& size);
+
+struct Sketch {
+  std::vector<drawing::Item> items; ///< all in Step::print, within the box
+  double width_mm = 0, height_mm = 0;
+  std::vector<Callout> callouts; ///< by tag
+};
+
+/// The box that suits a scene best, mm; opening and packets are wider than the others.
+struct Box {
+  double width_mm = 84, height_mm = 58;
+};
+Box usual_box(Scene scene);
+
+/// Draws the scene as large as the box allows, centred; a box of at least 40 x 30 mm stays readable. Deterministic.
+Sketch sketch(Scene scene, const Subject& subject, double width_mm, double height_mm);
+inline Sketch sketch(Scene scene, const Subject& subject) {
+  return sketch(scene, subject, usual_box(scene).width_mm, usual_box(scene).height_mm);
+}
+
+/// Puts the sketch on a page with its top left corner at `corner`.
+void place(const Sketch& sketch, drawing::Point corner, drawing::Page& page);
+
+} // namespace fanwright::booklet
