@@ -1,133 +1,104 @@
-// Based on ISO 32000-1 (objects, section 8.11 optional content, 8.6.6.4 separations) and ISO 19593-1:2018 (steps).
+// Based on ISO 32000-1 (objects, pages).
 #include "drawing/pdf.h"
 
 #include "drawing/decimal.h"
-#include "drawing/lettering.h"
+#include "drawing/font.h"
+#include "drawing/pdf_about.h"
+#include "drawing/pdf_layers.h"
+#include "drawing/pdf_operators.h"
+#include "drawing/pdf_pictures.h"
+#include "drawing/pdf_words.h"
 
 #include <qpdf/Buffer.hh>
-#include <qpdf/Pl_Buffer.hh>
 #include <qpdf/QPDF.hh>
-#include <qpdf/QPDFPageDocumentHelper.hh>
-#include <qpdf/QPDFPageObjectHelper.hh>
 #include <qpdf/QPDFWriter.hh>
 
-#include <algorithm>
-#include <map>
+#include <array>
 #include <memory>
-#include <set>
+#include <optional>
+#include <utility>
 
 namespace fanwright::drawing {
 
 namespace {
 
-constexpr double points_per_mm = 72.0 / 25.4;
+/// Lines that are placed together, by their number in PlacedWords.
+struct WordSet {
+  std::size_t number;
+};
+using Mark = std::variant<WordSet, const Path*, const Image*>;
 
-/// How a step is spoken of in the file.
-struct StepWords {
-  std::string key;   ///< resource name
-  std::string group; ///< GTS_ProcStepsGroup
-  std::string type;  ///< GTS_ProcStepsType; empty for groups that take none
-  std::string cmyk;  ///< look of the full tint on screen and in a composite print
+/// A page's marks, sorted by step, its text handed to PlacedWords.
+struct SortedPage {
+  const Page* page;
+  std::array<std::vector<Mark>, all_steps.size()> marks; ///< in the order of all_steps
 };
 
-const StepWords& words_of(Step step) {
-  static const std::map<Step, StepWords> words = {
-      {Step::print, {"Print", "", "", "0 0 0 1"}},
-      {Step::perforate, {"Perforate", "Structural", "Perforating", "0.8 0.2 0.9 0.3"}},
-      {Step::reverse_score, {"ScoreBack", "Structural", "ReverseCreasing", "0.2 0.9 0.2 0.3"}},
-      {Step::cut, {"Cut", "Structural", "Cutting", "0 0 0 1"}},
-      {Step::score, {"Score", "Structural", "Creasing", "0.9 0.3 0.1 0.3"}},
-      {Step::glue_inside, {"GlueInside", "Structural", "Gluing", "0 0.6 0.9 0.25"}},
-      {Step::glue_between, {"GlueBetween", "Structural", "Gluing", "0.65 0.7 0 0.25"}},
-      {Step::dimension, {"Dimensions", "Dimensions", "", "0 0 0 0.85"}},
-      {Step::legend, {"Notes", "Legend", "", "0 0 0 0.85"}},
-  };
-  return words.at(step);
-}
-
-std::string pair(const Point& point) { return decimal(point.x) + " " + decimal(point.y) + " "; }
-
-/// Writes the segments of one path; remembers the current point, which arcs need.
-class PathOperators {
+/// The marks of one step. Print covers what lies under it, so its order holds and only neighbouring lines are set
+/// together; the inks of other steps overprint, and all their lines are set together.
+class StepMarks {
 public:
-  void operator()(const Move& s) { put(s.to, pair(s.to) + "m\n"), subpath_ = s.to; }
-  void operator()(const Line& s) { put(s.to, pair(s.to) + "l\n"); }
-  void operator()(const Cubic& s) { put(s.to, pair(s.control1) + pair(s.control2) + pair(s.to) + "c\n"); }
-  void operator()(const Arc& s) {
-    for (const Cubic& piece : cubics_of(current_, s))
-      (*this)(piece);
+  StepMarks(const Page& page, Step step, PlacedWords& words) : page_(page), step_(step), words_(words) {}
+
+  void operator()(const Text& line) { lines_.push_back(line); }
+  void operator()(const Path& path) { put(&path); }
+  void operator()(const Image& image) { put(&image); }
+
+  std::vector<Mark> finish() {
+    place_lines();
+    return std::move(marks_);
   }
-  void operator()(const Close&) { put(subpath_, "h\n"); }
-  const std::string& text() const { return text_; }
 
 private:
-  void put(const Point& to, const std::string& operators) {
-    text_ += operators;
-    current_ = to;
+  void put(const Mark& mark) {
+    if (step_ == Step::print)
+      place_lines();
+    marks_.push_back(mark);
   }
-  std::string text_;
-  Point current_, subpath_;
+  void place_lines() {
+    if (!lines_.empty())
+      marks_.emplace_back(WordSet{words_.take({page_.width_mm, page_.height_mm, std::move(lines_)})});
+    lines_.clear();
+  }
+
+  const Page& page_;
+  const Step step_;
+  PlacedWords& words_;
+  std::vector<Text> lines_;
+  std::vector<Mark> marks_;
 };
 
-std::string operators_of(const Path& path) {
-  PathOperators operators;
-  for (const Segment& segment : path.segments)
-    std::visit(operators, segment);
-  if (path.pen.filled)
-    return operators.text() + "f\n";
-  std::string dashes;
-  for (const double length : path.pen.dash_mm)
-    dashes += decimal(length) + " ";
-  return decimal(path.pen.width_mm) + " w [" + dashes + "] 0 d\n" + operators.text() + "S\n";
+SortedPage sorted(const Page& page, PlacedWords& words) {
+  SortedPage result{&page, {}};
+  for (std::size_t i = 0; i < all_steps.size(); ++i) {
+    StepMarks marks(page, all_steps[i], words);
+    for (const Item& item : page.items)
+      std::visit(
+          [&](const auto& mark) {
+            if (mark.step == all_steps[i])
+              marks(mark);
+          },
+          item);
+    result.marks[i] = marks.finish();
+  }
+  return result;
 }
-
-/// Drops the colour operators of a content stream, so that its text takes the colour of whoever places it.
-class WithoutColour : public QPDFObjectHandle::TokenFilter {
-public:
-  void handleToken(QPDFTokenizer::Token const& token) override {
-    waiting_ += token.getRawValue();
-    if (token.getType() == QPDFTokenizer::tt_word)
-      flush(colour_operators_.count(token.getValue()) > 0);
-  }
-  void handleEOF() override { flush(false); }
-
-private:
-  void flush(bool drop) {
-    write(drop ? std::string("\n") : waiting_);
-    waiting_.clear();
-  }
-  std::string waiting_;
-  const std::set<std::string> colour_operators_ = {"g",  "G",  "rg", "RG", "k",   "K",
-                                                   "cs", "CS", "sc", "SC", "scn", "SCN"};
-};
 
 /// One document being put together.
 class Composer {
 public:
-  Composer() {
-    document_.emptyPDF();
-    overprint_ =
-        document_.makeIndirectObject(QPDFObjectHandle::parse("<< /Type /ExtGState /OP true /op true /OPM 1 >>"));
-  }
+  explicit Composer(PlacedWords& words) : words_(words) { document_.emptyPDF(); }
 
-  void set_lettering(const std::string& bytes) {
-    if (bytes.empty())
-      return;
-    lettering_bytes_ = bytes;
-    lettering_.processMemoryFile("lettering", lettering_bytes_.data(), lettering_bytes_.size());
-    lettered_pages_ = QPDFPageDocumentHelper(lettering_).getAllPages();
-  }
-
-  /// `texts`: for each step with text on this page, its page in the lettering.
-  void add(const Page& page, const std::map<Step, std::size_t>& texts) {
+  void add(const SortedPage& sorted_page) {
+    const Page& page = *sorted_page.page;
     const std::string width = truncated_decimal(page.width_mm * points_per_mm);
     const std::string height = truncated_decimal(page.height_mm * points_per_mm);
     QPDFObjectHandle resources =
         QPDFObjectHandle::parse("<< /Properties << >> /ColorSpace << >> /ExtGState << >> /XObject << >> >>");
-    resources.getKey("/ExtGState").replaceKey("/Overprint", overprint_);
     std::string content;
-    for (const Step step : all_steps)
-      content += layer(page, step, height, texts, resources);
+    for (std::size_t i = 0; i < all_steps.size(); ++i)
+      if (!sorted_page.marks[i].empty())
+        content += layer(all_steps[i], sorted_page.marks[i], height, resources);
     QPDFObjectHandle object = QPDFObjectHandle::parse("<< /Type /Page >>");
     const std::string box = "[0 0 " + width + " " + height + "]";
     object.replaceKey("/MediaBox", QPDFObjectHandle::parse(box));
@@ -140,10 +111,9 @@ public:
   std::string finish(const About& about) {
     QPDFObjectHandle root = document_.getRoot();
     root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /PrintScaling /None /DisplayDocTitle true >>"));
-    root.replaceKey("/OCProperties", layers());
-    QPDFObjectHandle information = QPDFObjectHandle::parse("<< >>");
-    information.replaceKey("/Title", QPDFObjectHandle::newUnicodeString(about.title));
-    document_.getTrailer().replaceKey("/Info", document_.makeIndirectObject(information));
+    if (QPDFObjectHandle list = layers_.list(); !list.isNull())
+      root.replaceKey("/OCProperties", list);
+    add_about(document_, about);
     QPDFWriter writer(document_);
     writer.setOutputMemory();
     writer.setDeterministicID(true);
@@ -155,107 +125,65 @@ public:
   }
 
 private:
-  std::string layer(const Page& page, Step step, const std::string& height, const std::map<Step, std::size_t>& texts,
-                    QPDFObjectHandle& resources) {
-    std::string paths;
-    for (const Item& item : page.items)
-      if (const Path* path = std::get_if<Path>(&item); path != nullptr && path->step == step)
-        paths += operators_of(*path);
-    const auto text = texts.find(step);
-    if (paths.empty() && text == texts.end())
-      return {};
-    const std::string key = "/" + words_of(step).key;
-    resources.getKey("/Properties").replaceKey(key, group(step));
-    resources.getKey("/ColorSpace").replaceKey(key, colour(step));
-    std::string content = "/OC " + key + " BDC\nq /Overprint gs " + key + " CS " + key + " cs 1 SCN 1 scn\n";
-    if (text != texts.end()) {
-      resources.getKey("/XObject").replaceKey(key + "Text", lettered(text->second));
-      content += "q " + key + "Text Do Q\n";
+  std::string layer(Step step, const std::vector<Mark>& marks, const std::string& height, QPDFObjectHandle& resources) {
+    const bool print = step == Step::print;
+    std::string content = print ? "q\n" : layers_.begin(step, resources);
+    bool in_page_coordinates = false;
+    for (const Mark& mark : marks) {
+      const bool words = std::holds_alternative<WordSet>(mark);
+      if (words == in_page_coordinates)
+        content += words ? "Q\n" : begin_page_coordinates(height);
+      in_page_coordinates = !words;
+      content += operators_of_mark(mark, print, resources);
     }
-    if (!paths.empty())
-      content +=
-          decimal(points_per_mm, 9) + " 0 0 " + decimal(-points_per_mm, 9) + " 0 " + height + " cm 1 j\n" + paths;
-    return content + "Q\nEMC\n";
+    return content + (in_page_coordinates ? "Q\n" : "") + (print ? "Q\n" : Layers::end());
   }
 
-  QPDFObjectHandle lettered(std::size_t index) {
-    QPDFObjectHandle form = lettered_pages_.at(index).getFormXObjectForPage();
-    form.getDict().removeKey("/Group");
-    WithoutColour filter;
-    Pl_Buffer plain("text without colour");
-    form.filterAsContents(&filter, &plain);
-    const std::shared_ptr<Buffer> data = plain.getBufferSharedPointer();
-    form.replaceStreamData(data, QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
-    return document_.copyForeignObject(form);
+  std::string operators_of_mark(const Mark& mark, bool print, QPDFObjectHandle& resources) {
+    if (const auto* path = std::get_if<const Path*>(&mark))
+      return operators_of(**path);
+    QPDFObjectHandle objects = resources.getKey("/XObject");
+    if (const auto* image = std::get_if<const Image*>(&mark)) {
+      const std::string name = "/Picture" + std::to_string(objects.getKeys().size());
+      objects.replaceKey(name, pictures_.object(**image, document_));
+      return operators_of(**image, name);
+    }
+    const std::size_t number = std::get<WordSet>(mark).number;
+    const std::string name = "/Words" + std::to_string(number);
+    objects.replaceKey(name, words_.form(number, print, document_));
+    return "q " + name + " Do Q\n";
   }
 
-  QPDFObjectHandle group(Step step) {
-    if (const auto known = groups_.find(step); known != groups_.end())
-      return known->second;
-    const StepWords& words = words_of(step);
-    std::string metadata = "<< /GTS_ProcStepsGroup /" + words.group;
-    if (!words.type.empty())
-      metadata += " /GTS_ProcStepsType /" + words.type;
-    QPDFObjectHandle object = QPDFObjectHandle::parse("<< /Type /OCG /GTS_Metadata " + metadata + " >> >>");
-    object.replaceKey("/Name", QPDFObjectHandle::newUnicodeString(std::string(name_of(step))));
-    return groups_[step] = document_.makeIndirectObject(object);
-  }
-
-  QPDFObjectHandle colour(Step step) {
-    if (const auto known = colours_.find(step); known != colours_.end())
-      return known->second;
-    const StepWords& words = words_of(step);
-    const std::string tint = "<< /FunctionType 2 /Domain [0 1] /C0 [0 0 0 0] /C1 [" + words.cmyk + "] /N 1 >>";
-    return colours_[step] = document_.makeIndirectObject(
-               QPDFObjectHandle::parse("[/Separation /" + words.key + " /DeviceCMYK " + tint + "]"));
-  }
-
-  QPDFObjectHandle layers() {
-    QPDFObjectHandle all = QPDFObjectHandle::newArray();
-    for (const auto& [step, object] : groups_)
-      all.appendItem(object);
-    QPDFObjectHandle usual = QPDFObjectHandle::parse("<< /Name (Layers) /BaseState /ON >>");
-    usual.replaceKey("/Order", all.shallowCopy());
-    usual.replaceKey("/ON", all.shallowCopy());
-    QPDFObjectHandle properties = QPDFObjectHandle::parse("<< >>");
-    properties.replaceKey("/OCGs", all);
-    properties.replaceKey("/D", usual);
-    return properties;
-  }
-
-  std::string lettering_bytes_; ///< must outlive `lettering_`, which reads from it until the document is written
-  QPDF lettering_, document_;
-  std::vector<QPDFPageObjectHelper> lettered_pages_;
-  QPDFObjectHandle overprint_;
-  std::map<Step, QPDFObjectHandle> groups_, colours_;
+  PlacedWords& words_;
+  QPDF document_;
+  Layers layers_{document_};
+  Pictures pictures_;
 };
+
+std::optional<Failure> fault_of(const std::vector<Page>& pages) {
+  if (pages.empty())
+    return Failure{"There is no page to write."};
+  for (const Page& page : pages)
+    for (const Item& item : page.items)
+      if (const Image* image = std::get_if<Image>(&item); image != nullptr && !is_whole(*image))
+        return Failure{"A picture on the page has not as many pixels as its width and height say."};
+  return std::nullopt;
+}
 
 } // namespace
 
 std::variant<std::string, Failure> pdf(const std::vector<Page>& pages, const About& about) {
-  if (pages.empty())
-    return Failure{"There is no page to write."};
-  std::vector<LetteredPage> lettered;
-  std::vector<std::map<Step, std::size_t>> texts(pages.size());
-  for (std::size_t i = 0; i < pages.size(); ++i)
-    for (const Step step : all_steps) {
-      LetteredPage text{pages[i].width_mm, pages[i].height_mm, {}};
-      for (const Item& item : pages[i].items)
-        if (const Text* line = std::get_if<Text>(&item); line != nullptr && line->step == step)
-          text.lines.push_back(*line);
-      if (text.lines.empty())
-        continue;
-      texts[i][step] = lettered.size();
-      lettered.push_back(std::move(text));
-    }
-  auto set = lettering(lettered);
-  if (const Failure* failure = std::get_if<Failure>(&set))
+  if (auto fault = fault_of(pages))
+    return *fault;
+  PlacedWords words;
+  std::vector<SortedPage> sorted_pages;
+  for (const Page& page : pages)
+    sorted_pages.push_back(sorted(page, words));
+  if (auto failure = words.set())
     return *failure;
-  Composer composer;
-  if (!lettered.empty())
-    composer.set_lettering(std::get<std::string>(set));
-  for (std::size_t i = 0; i < pages.size(); ++i)
-    composer.add(pages[i], texts[i]);
+  Composer composer(words);
+  for (const SortedPage& page : sorted_pages)
+    composer.add(page);
   return composer.finish(about);
 }
 

@@ -10,8 +10,9 @@
 namespace fanwright::drawing {
 
 /// The bytes of a PDF 1.6 file: pages of true size (never larger than asked), one optional content group per used step
-/// with the metadata of ISO 19593-1, one overprinting separation colour per step, no scaling when printed, `title` as
-/// its title, no dates. Same pages, same bytes. Fails without pages or when the font is not installed.
+/// with the metadata of ISO 19593-1, one overprinting separation colour per step, no scaling when printed, `about` as
+/// Info, XMP and language, no dates. Printed matter lies under the layers in sRGB, pictures without loss. Same pages,
+/// same bytes. Fails without pages, when the font is not installed or when a picture's pixels do not match its size.
 std::variant<std::string, Failure> pdf(const std::vector<Page>& pages, const About& about);
 
 } // namespace fanwright::drawing

@@ -4,7 +4,9 @@
 #include "drawing/decimal.h"
 #include "drawing/xml_text.h"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace fanwright::drawing {
 
@@ -43,7 +45,20 @@ struct PathData {
   std::string operator()(const Close&) const { return "Z"; }
 };
 
-std::string element(const Path& path, std::string_view colour) {
+/// "#rrggbb"
+std::string hexadecimal(const Colour& colour) {
+  std::string text = "#";
+  for (const double part : {colour.red, colour.green, colour.blue}) {
+    const auto level = static_cast<unsigned>(std::lround(255 * std::clamp(part, 0.0, 1.0)));
+    text += "0123456789abcdef"[level / 16];
+    text += "0123456789abcdef"[level % 16];
+  }
+  return text;
+}
+
+std::string element(const Path& path, std::string_view group_colour) {
+  const bool print = path.step == Step::print;
+  const std::string colour = print ? hexadecimal(path.pen.colour) : std::string(group_colour);
   std::string data;
   for (const Segment& segment : path.segments) {
     data += data.empty() ? "" : " ";
@@ -51,7 +66,9 @@ std::string element(const Path& path, std::string_view colour) {
   }
   std::string text = "    <path d=\"" + data + "\"";
   if (path.pen.filled)
-    return text + " fill=\"" + std::string(colour) + "\" stroke=\"none\"/>\n";
+    return text + " fill=\"" + colour + "\" stroke=\"none\"/>\n";
+  if (print)
+    text += " stroke=\"" + colour + "\"";
   text += " stroke-width=\"" + decimal(path.pen.width_mm) + "\"";
   if (!path.pen.dash_mm.empty()) {
     std::string dashes;
@@ -64,10 +81,10 @@ std::string element(const Path& path, std::string_view colour) {
   return text + "/>\n";
 }
 
-std::string element(const Text& line, std::string_view colour) {
+std::string element(const Text& line, std::string_view group_colour) {
+  const std::string colour = line.step == Step::print ? hexadecimal(line.colour) : std::string(group_colour);
   std::string text = "    <text x=\"" + decimal(line.baseline.x) + "\" y=\"" + decimal(line.baseline.y) +
-                     "\" font-size=\"" + decimal(line.size_mm) + "\" fill=\"" + std::string(colour) +
-                     "\" stroke=\"none\"";
+                     "\" font-size=\"" + decimal(line.size_mm) + "\" fill=\"" + colour + "\" stroke=\"none\"";
   if (line.align == Align::centre)
     text += " text-anchor=\"middle\"";
   if (line.align == Align::right)
