@@ -39,7 +39,7 @@ Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) 
   s.along_z = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
   // Green's strain E = (F^T F - I) / 2; shear as 2 E_xz.
   s.green << 0.5 * (s.along_x.squaredNorm() - 1), 0.5 * (s.along_z.squaredNorm() - 1), s.along_x.dot(s.along_z);
-  s.force = membrane_factor_ * membrane_ * s.green;
+  s.force = membrane_ * s.green;
   return s;
 }
 
@@ -74,7 +74,7 @@ void Mechanics::element_hessian(const Element& element, const Load& corner, cons
     b.block<1, 3>(1, 3 * a) = nz * s.along_z.transpose();
     b.block<1, 3>(2, 3 * a) = (nx * s.along_z + nz * s.along_x).transpose();
   }
-  block.noalias() = b.transpose() * ((element.area * membrane_factor_ * membrane_) * b);
+  block.noalias() = b.transpose() * ((element.area * membrane_) * b);
   for (int a = 0; a < 9; ++a) {
     const double ax = element.area * element.dx[static_cast<std::size_t>(a)];
     const double az = element.area * element.dz[static_cast<std::size_t>(a)];
@@ -206,7 +206,7 @@ Forces Mechanics::forces_after(const Vector& unknowns, const Vector& step) const
     const Eigen::Vector3d by_x = move * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dx.data());
     const Eigen::Vector3d by_z = move * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
     const Eigen::Vector3d change(s.along_x.dot(by_x), s.along_z.dot(by_z), s.along_x.dot(by_z) + s.along_z.dot(by_x));
-    forces.col(static_cast<int>(e)) = s.force + membrane_factor_ * membrane_ * change;
+    forces.col(static_cast<int>(e)) = s.force + membrane_ * change;
   }
   return forces;
 }

@@ -38,6 +38,17 @@ Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
   make_pattern();
 }
 
+Mechanics Mechanics::in_paper(const PaperChange& change) const {
+  Mechanics other = *this;
+  other.membrane_ *= change.membrane;
+  other.bend_ *= change.bending;
+  other.clearance_ *= change.caliper;
+  for (Element& element : other.elements_) {
+    element.bending *= change.bending;
+  }
+  return other;
+}
+
 void Mechanics::hold_points(const Panel& panel, const Grid& grid, const Pieces& pieces) {
   hold_.assign(static_cast<std::size_t>(points_), Hold::free);
   for (std::size_t k = 0; k < hold_.size(); ++k) {

@@ -21,6 +21,11 @@ using Forces = Eigen::Matrix3Xd;
 /// Which wall holds a control point.
 enum class Hold { free, wall_a, wall_b };
 
+/// Factors on membrane stiffness (force per width), bending stiffness (moment per width) and caliper.
+struct PaperChange {
+  double membrane = 1, bending = 1, caliper = 1;
+};
+
 class Mechanics {
 public:
   Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces);
@@ -33,8 +38,8 @@ public:
   Vector unknowns_of(const Eigen::Matrix3Xd& places) const;
   /// Moves control points onto the walls that hold them; used on a first guess.
   void settle(Eigen::Matrix3Xd& places) const;
-  /// Scales the membrane stiffness; 1 is the paper's own.
-  void soften_membrane(double factor) { membrane_factor_ = factor; }
+  /// The same leaf in other paper: stiffnesses and caliper as multiples of these.
+  Mechanics in_paper(const PaperChange& change) const;
   /// Fixes the height that is pinned at the value it has in `places`.
   void pin_height(const Eigen::Matrix3Xd& places) { pinned_height_ = places(2, pinned_); }
 
@@ -96,7 +101,6 @@ private:
   void add_to_hessian(const Element& element, Block& block, double* values) const;
 
   double wedge_ = 0, clearance_ = 0;
-  double membrane_factor_ = 1;
   Eigen::Matrix3d membrane_; ///< N/mm
   Eigen::Matrix3d bend_;     ///< N mm, acting on (xx, zz, 2 xz)
   Eigen::Vector3d normal_b_, radial_b_;

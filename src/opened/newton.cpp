@@ -1,9 +1,7 @@
 #include "opened/newton.h"
 
+#include "opened/factor.h"
 #include "opened/tolerances.h"
-
-#include <Eigen/CholmodSupport>
-#include <omp.h>
 
 #include <algorithm>
 #include <cmath>
@@ -11,21 +9,6 @@
 
 namespace fanwright::opened {
 namespace {
-
-using Factor = Eigen::CholmodSupernodalLLT<Matrix, Eigen::Lower>;
-
-/// Keeps the sparse factorisation on the calling thread while it lives. Its fronts are far too small for a team of
-/// threads: with one the solve takes two to three times as long, and all cores spin meanwhile.
-class OneThread {
-public:
-  OneThread() : before_(omp_get_max_active_levels()) { omp_set_max_active_levels(0); }
-  ~OneThread() { omp_set_max_active_levels(before_); }
-  OneThread(const OneThread&) = delete;
-  OneThread& operator=(const OneThread&) = delete;
-
-private:
-  int before_;
-};
 
 /// Goes on along `step` from `length`, doubling while that lowers the energy further.
 void go_on(const Mechanics& mechanics, const Vector& unknowns, const Vector& step, double& length, double& energy) {
@@ -61,49 +44,6 @@ bool search(const Mechanics& mechanics, Vector& unknowns, const Vector& step, do
   return false;
 }
 
-/// The Hessian's factor, with as much of the compressive membrane force as keeps it positive definite.
-class DampedFactor {
-public:
-  explicit DampedFactor(const Mechanics& mechanics) : mechanics_(mechanics), hessian_(mechanics.pattern()) {
-    factor_.cholmod().print = 0;
-    factor_.analyzePattern(hessian_);
-  }
-
-  /// Energy and gradient at `unknowns`; false when even the tensile Hessian cannot be factored.
-  bool prepare(const Vector& unknowns, const Forces& forces, double& energy, Vector& gradient) {
-    const Forces tensile = tensile_part(forces);
-    damped_ = share_ < 1.0;
-    energy = mechanics_.derivatives(unknowns, tensile + share_ * (forces - tensile), gradient, hessian_);
-    if (factorise()) {
-      share_ = std::min(1.0, 1.5 * share_ + 0.25);
-      return true;
-    }
-    damped_ = true;
-    share_ *= 0.5;
-    mechanics_.derivatives(unknowns, tensile, gradient, hessian_);
-    return factorise();
-  }
-
-  Vector solve(const Vector& load) const { return factor_.solve(load); }
-  /// Did the last factor leave some compressive force out?
-  bool damped() const { return damped_; }
-  int factorisations() const { return factorisations_; }
-
-private:
-  bool factorise() {
-    ++factorisations_;
-    factor_.factorize(hessian_);
-    return factor_.info() == Eigen::Success;
-  }
-
-  const Mechanics& mechanics_;
-  Matrix hessian_;
-  Factor factor_;
-  bool damped_ = false;
-  double share_ = 0.0; ///< of the compressive force that enters
-  int factorisations_ = 0;
-};
-
 /// The last place from which the energy has been seen to fall, and the step that left it.
 struct Foothold {
   Vector unknowns, step;
@@ -115,8 +55,12 @@ struct Foothold {
 /// One descent: takes each step, or goes back to the foothold when free steps have not paid.
 class Descent {
 public:
-  Descent(const Mechanics& mechanics, Vector& unknowns)
-      : mechanics_(mechanics), unknowns_(unknowns), forces_(tensile_part(mechanics.forces(unknowns))) {}
+  Descent(const Mechanics& mechanics, Vector& unknowns, Start start)
+      : mechanics_(mechanics), unknowns_(unknowns), forces_(mechanics.forces(unknowns)) {
+    if (start == Start::guess) {
+      forces_ = tensile_part(forces_);
+    }
+  }
 
   /// The forces that enter the next Hessian are those the last linear step predicts, not those of the strains
   /// reached: a stiff membrane answers a finite step with spurious forces that the next step would have to undo.
@@ -155,11 +99,11 @@ private:
 
 } // namespace
 
-NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks) {
+NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks, Start start) {
   NewtonResult result;
   const OneThread one_thread;
-  DampedFactor factor(mechanics);
-  Descent descent(mechanics, unknowns);
+  DampedFactor factor(mechanics, start == Start::guess ? 0.0 : 1.0);
+  Descent descent(mechanics, unknowns, start);
   Vector gradient;
   for (; result.steps < tolerance::most_steps; ++result.steps) {
     if (hooks.cancelled && hooks.cancelled()) {

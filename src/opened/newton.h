@@ -22,7 +22,11 @@ struct NewtonHooks {
   std::function<bool()> cancelled;
 };
 
+/// What the unknowns are to begin with: a guess, whose membrane forces mean little, or a form beside the minimum.
+enum class Start { guess, near };
+
 /// Minimises the energy from `unknowns`, which end at the minimum when the result says so.
-NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks);
+NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks,
+                      Start start = Start::guess);
 
 } // namespace fanwright::opened

@@ -55,6 +55,9 @@ struct Mesh {
   std::vector<std::array<int, 3>> triangles;
 };
 
+/// The solved sheet behind a form; see equilibrium.h.
+struct Equilibrium;
+
 struct Form {
   double wedge_rad = 0; ///< beta = opening / (2 leaves)
   double height_mm = 0, diameter_mm = 0, spine_height_mm = 0, hub_radius_mm = 0, foot_lift_mm = 0;
@@ -68,6 +71,7 @@ struct Form {
   Mesh mesh; ///< of the half-panel; Z = 0 at the lowest point of the ornament
   int unknowns = 0, iterations = 0, factorisations = 0;
   double seconds = 0;
+  std::shared_ptr<const Equilibrium> equilibrium; ///< what spread() goes on from
 };
 
 /// Why no form could be computed; `sentence` is for the maker.
@@ -80,6 +84,7 @@ struct Options {
   int cells_per_gap = 0;                ///< least cells between neighbouring rows; 0: default
   std::function<void(double)> progress; ///< called with 0..1, may be empty
   std::function<bool()> cancelled;      ///< polled between iterations, may be empty
+  bool mesh = true;                     ///< false leaves Form::mesh empty, for forms that are only measured
 };
 
 std::variant<Form, Failure> open(const Panel& panel, const Options& options = {});

@@ -53,4 +53,16 @@ inline constexpr double longest_step_mm = 10.0;
 /// Most Newton steps before the solve is called failed.
 inline constexpr int most_steps = 250;
 
+/// Quasi-Newton steps beside an equilibrium before Newton's method takes over, and the share of the energy at which
+/// they stop: they close in linearly, so a tighter share than Newton's is needed for the same nearness.
+inline constexpr int most_relax_steps = 60;
+inline constexpr double relax_energy_share = 1e-9;
+
+/// Trade tolerance of grammage, and so of caliper at equal density, as a share of it: +-5 % (US Government Paper
+/// Specification Standards, JCP A91, L20 and O-65).
+inline constexpr double caliper_share = 0.05;
+
+/// How far papers of one grammage differ in bending stiffness, as a share of it (common practice, no source).
+inline constexpr double stiffness_share = 0.30;
+
 } // namespace fanwright::opened::tolerance

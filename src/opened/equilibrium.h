@@ -1,0 +1,27 @@
+// A solved half-panel with all that was needed to solve it: what a form's places are asked from, and where a solve with
+// other paper goes on from.
+#pragma once
+
+#include "opened/grid.h"
+#include "opened/mechanics.h"
+#include "opened/pieces.h"
+#include "opened/surface.h"
+
+#include <variant>
+
+namespace fanwright::opened {
+
+struct Equilibrium {
+  Grid grid;
+  Pieces pieces;
+  Mechanics mechanics;
+  Vector unknowns;
+
+  Surface surface() const { return {grid, pieces, mechanics.places(unknowns)}; }
+};
+
+/// How finely a panel's grid is cut: cells that bring the edge to 0.3 % of the size or better on the verification cases
+/// (docs/model.md), unless the options say otherwise.
+Fineness fineness_of(const Panel& panel, const Options& options);
+
+} // namespace fanwright::opened

@@ -1,0 +1,39 @@
+#include "opened/factor.h"
+
+#include <omp.h>
+
+#include <algorithm>
+
+namespace fanwright::opened {
+
+OneThread::OneThread() : before_(omp_get_max_active_levels()) { omp_set_max_active_levels(0); }
+
+OneThread::~OneThread() { omp_set_max_active_levels(before_); }
+
+DampedFactor::DampedFactor(const Mechanics& mechanics, double compression)
+    : mechanics_(mechanics), hessian_(mechanics.pattern()), share_(compression) {
+  factor_.cholmod().print = 0;
+  factor_.analyzePattern(hessian_);
+}
+
+bool DampedFactor::prepare(const Vector& unknowns, const Forces& forces, double& energy, Vector& gradient) {
+  const Forces tensile = tensile_part(forces);
+  damped_ = share_ < 1.0;
+  energy = mechanics_.derivatives(unknowns, tensile + share_ * (forces - tensile), gradient, hessian_);
+  if (factorise()) {
+    share_ = std::min(1.0, 1.5 * share_ + 0.25);
+    return true;
+  }
+  damped_ = true;
+  share_ *= 0.5;
+  mechanics_.derivatives(unknowns, tensile, gradient, hessian_);
+  return factorise();
+}
+
+bool DampedFactor::factorise() {
+  ++factorisations_;
+  factor_.factorize(hessian_);
+  return factor_.info() == Eigen::Success;
+}
+
+} // namespace fanwright::opened

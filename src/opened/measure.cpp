@@ -1,0 +1,52 @@
+#include "opened/measure.h"
+
+#include "opened/tolerances.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace fanwright::opened {
+namespace {
+
+double radius_of(const Eigen::Vector3d& place) { return std::hypot(place[0], place[1]); }
+
+} // namespace
+
+double measure_edge(const Panel& panel, const Surface& surface, Form& form) {
+  double lowest = std::numeric_limits<double>::infinity();
+  double highest = -lowest;
+  for (const leaf::Point flat : outer_edge(panel.outline, tolerance::edge_spacing_mm)) {
+    const Eigen::Vector3d place = surface.at(flat);
+    form.edge.push_back({flat.x, flat.z, radius_of(place), place[2]});
+    lowest = std::min(lowest, place[2]);
+    highest = std::max(highest, place[2]);
+    form.diameter_mm = std::max(form.diameter_mm, 2 * radius_of(place));
+  }
+  form.height_mm = highest - lowest;
+  for (EdgePoint& point : form.edge) {
+    point.height -= lowest;
+  }
+  return lowest;
+}
+
+void measure_spine(const Panel& panel, const Surface& surface, Form& form) {
+  const double foot = form.edge.front().z;
+  const double top = form.edge.back().z;
+  form.spine_height_mm = surface.at({0, top})[2] - surface.at({0, foot})[2];
+  form.hub_radius_mm = std::numeric_limits<double>::infinity();
+  const int steps = std::max(8, static_cast<int>((top - foot) / tolerance::edge_spacing_mm));
+  for (int k = 0; k <= steps; ++k) {
+    const double radius = radius_of(surface.at({0, foot + (top - foot) * k / steps}));
+    form.hub_radius_mm = std::min(form.hub_radius_mm, radius - 0.5 * panel.sheet.thickness_mm);
+  }
+}
+
+void measure_foot(Form& form) {
+  const auto lowest = std::min_element(form.edge.begin(), form.edge.end(), [](const EdgePoint& a, const EdgePoint& b) {
+    return a.z < b.z - 1e-6 || (a.z < b.z + 1e-6 && a.x > b.x);
+  });
+  form.foot_lift_mm = lowest->height;
+}
+
+} // namespace fanwright::opened
