@@ -84,7 +84,7 @@ struct Making {
   Cutting cutting = Cutting::by_hand;
   Display display = Display::stands;
   std::string glue = "white craft glue"; ///< as the maker calls it
-  double bead_mm = 1.0;                  ///< diameter of the bead as it leaves the tip, mm
+  double bead_mm = 0.6;                  ///< diameter of the bead as it leaves the tip, mm; fills a row of 3 mm
   bool glitter = false;                  ///< along the open edges
   bool sealer = false;                   ///< clear spray at the end
   double drying_min = 15;                ///< in the press between rounds, minutes

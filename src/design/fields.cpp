@@ -97,6 +97,25 @@ const std::string& Field::text() const {
   return *text;
 }
 
+const std::string& Field::line(int fewest, int most) const {
+  const std::string& line = text();
+  const bool has_control = std::ranges::any_of(line, [](unsigned char c) { return c < 0x20 || c == 0x7F; });
+  // Characters, not bytes: the continuation bytes of UTF-8 do not count.
+  const auto length = std::ranges::count_if(line, [](unsigned char c) { return (c & 0xC0U) != 0x80; });
+  if (length < fewest || length > most || has_control) {
+    refuse_kind("one line of " + std::to_string(fewest) + " to " + std::to_string(most) + " characters");
+  }
+  return line;
+}
+
+bool Field::yes_or_no() const {
+  const bool* answer = std::get_if<bool>(&value.held);
+  if (answer == nullptr) {
+    refuse_kind("true or false");
+  }
+  return *answer;
+}
+
 std::size_t Field::choice(std::initializer_list<std::string_view> choices) const {
   const auto* text = std::get_if<std::string>(&value.held);
   const auto* chosen = text == nullptr ? choices.end() : std::find(choices.begin(), choices.end(), *text);

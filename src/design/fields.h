@@ -45,6 +45,9 @@ struct Field {
   [[nodiscard]] double length_mm(const Range& range_mm, const Units& units) const;
   [[nodiscard]] int whole_number(int low, int high) const;
   [[nodiscard]] const std::string& text() const;
+  /// Text of `fewest` to `most` characters without line breaks or other control characters.
+  [[nodiscard]] const std::string& line(int fewest, int most) const;
+  [[nodiscard]] bool yes_or_no() const;
   /// Index of the text in `choices`.
   [[nodiscard]] std::size_t choice(std::initializer_list<std::string_view> choices) const;
   [[nodiscard]] const Value::List& list() const;

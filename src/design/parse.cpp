@@ -2,6 +2,7 @@
 #include "design/design.h"
 #include "design/fields.h"
 #include "design/json_reader.h"
+#include "design/making_fields.h"
 #include "design/paper_fields.h"
 
 #include <algorithm>
@@ -24,16 +25,6 @@ constexpr Range heights_mm{10, 2000, "mm"};
 constexpr Range row_widths_mm{0.2, 100, "mm"};
 constexpr Range row_gaps_mm{0, 500, "mm"};
 constexpr Range places_mm{-2000, 2000, "mm"};
-
-void check_title(const Field& field) {
-  const std::string& title = field.text();
-  const bool has_control = std::ranges::any_of(title, [](unsigned char c) { return c < 0x20 || c == 0x7F; });
-  // Characters, not bytes: the continuation bytes of UTF-8 do not count.
-  const auto length = std::ranges::count_if(title, [](unsigned char c) { return (c & 0xC0U) != 0x80; });
-  if (length < 1 || length > longest_title || has_control) {
-    field.refuse_kind("one line of 1 to 120 characters");
-  }
-}
 
 std::string read_colour(const Field& field) {
   std::string colour = field.is_text() ? field.text() : "";
@@ -209,10 +200,17 @@ void refuse_what_is_not_made_yet(const Section& top) {
   if (const auto fans = top.find("fans"); fans && !fans->list().empty()) {
     fans->refuse("This version of Fanwright does not make fans yet; leave \"fans\" empty.");
   }
-  for (const std::string_view key : {"making", "prices"}) {
-    if (const auto field = top.find(key)) {
-      const Section empty(*field, {});
-    }
+}
+
+void read_making_and_selling(const Section& top, Design& design, const Units& units) {
+  if (const auto making = top.find("making")) {
+    design.making = read_making(*making, units);
+  }
+  if (const auto prices = top.find("prices")) {
+    design.prices = read_prices(*prices);
+  }
+  if (const auto publishing = top.find("publishing")) {
+    design.publishing = read_publishing(*publishing);
   }
 }
 
@@ -227,7 +225,7 @@ void check_version(const Section& top) {
 Design read_design(const Value& root) {
   const Section top(Field{root, "", "the design file"},
                     {"$schema", "fanwright", "title", "units", "colour", "silhouette", "leaves", "opening", "rows",
-                     "paper", "sizes", "sheet", "fans", "making", "prices"});
+                     "paper", "sizes", "sheet", "fans", "making", "prices", "publishing"});
   check_version(top);
   if (const auto schema = top.find("$schema")) {
     static_cast<void>(schema->text()); // for editors; any text will do
@@ -235,8 +233,7 @@ Design read_design(const Value& root) {
   Design design;
   design.title = "Ornament";
   if (const auto title = top.find("title")) {
-    check_title(*title);
-    design.title = title->text();
+    design.title = title->line(1, longest_title);
   }
   Units units;
   if (const auto given = top.find("units"); given && given->choice({"mm", "in"}) == 1) {
@@ -245,6 +242,7 @@ Design read_design(const Value& root) {
   design.units_to_mm = units.to_mm;
   read_silhouette(top.need("silhouette"), design);
   refuse_what_is_not_made_yet(top);
+  read_making_and_selling(top, design, units);
 
   Size size;
   size.name = "as drawn";

@@ -50,6 +50,12 @@ def wrong_types():
     for path, value in places(BASE):
         if path == ("rows",):
             wrong = ("11", 11, True, None)
+        elif path == ("publishing", "licence"):
+            wrong = (7, None, True, {"text": value}, [7], [""], ["first", ["second"]])
+        elif path == ("making", "score"):
+            wrong = ("dotted", 2, True, None, [2, 1.5])
+        elif isinstance(value, bool):
+            wrong = ("true", 1, None, [value], "yes")
         elif isinstance(value, dict):
             wrong = ("text", 7, None, [])
         elif isinstance(value, list):
@@ -102,6 +108,20 @@ RANGES = {
     ("paper", "stiffness", "across"): (0, 0.001, 1000),
     ("sizes", 0, "height"): (0, 9, 2001, -120),
     ("sizes", 0, "leaves"): (0, 1, 401, 10000),
+    ("making", "score", "dash"): (0, 0.4, 51, -2),
+    ("making", "score", "gap"): (0, 0.2, 51, -1.5),
+    ("making", "bead"): (0, 0.05, 5.1, -0.6, 1e300),
+    ("making", "drying"): (-1, 1441, 1e9),
+    ("making", "last_drying"): (-1, 10081),
+    ("making", "presses"): (0, -1, 51, 1.5, 1e300),
+    ("making", "packets_per_press"): (0, 201, 2.5, 1e12),
+    ("making", "hands"): (0, 21, 0.5, -2),
+    ("making", "pieces"): (0, 101, 1e6, 1.5),
+    ("prices", "sheet"): (-0.25, 1000001, 1e300),
+    ("prices", "hour"): (-1, 1e7),
+    ("prices", "waste"): (-0.1, 1.5, 10),
+    ("prices", "fee_share"): (-0.1, 1, 9.5),
+    ("prices", "margin"): (-0.3, 1, 30),
     ("sheet", "margin"): (-1, 101, 149),
     ("sheet", "gap"): (-1, 101),
 }
@@ -122,15 +142,27 @@ def out_of_range():
     for colour in ("red", "#fff", "#gggggg", "c8563c", "#c8563c00", ""):
         yield f"colour {colour}", changed(BASE, ("colour",), colour)
     yield "a fan", changed(BASE, ("fans",), [{"pleats": 20}])
-    yield "a price", changed(BASE, ("prices",), {"hour": 20})
-    yield "a note on making", changed(BASE, ("making",), {"glue": "paste"})
+    yield "a price that fees and margin use up", changed(BASE, ("prices", "margin"), 0.95)
+
+
+def wrong_making():
+    for score in ("dotted", "", {}, {"dash": 2}, {"gap": 1}, {"dash": 2, "gap": 1, "ends": 3}):
+        yield f"score {score}", changed(BASE, ("making", "score"), score)
+    for key, words in (("marks", "pencil"), ("cutting", "laser"), ("display", "lies"), ("glue", ""), ("glue", "a\nb"), ("glue", "x" * 61)):
+        yield f"{key} {words[:9]!r}", changed(BASE, ("making", key), words)
+    for key, words in (("maker", "m" * 121), ("maker", "a\tb"), ("version", "1" * 21), ("licence", "l" * 1001), ("licence", "a\nb")):
+        yield f"{key} {words[:9]!r}", changed(BASE, ("publishing", key), words)
+    yield "21 paragraphs", changed(BASE, ("publishing", "licence"), ["paragraph"] * 21)
+    yield "a currency of nine characters", changed(BASE, ("prices", "currency"), "shillings")
+    for languages in ([], ["fr"], ["EN"], ["en", "en"], ["en", "de", "en"], ["en", 7], ["deutsch"]):
+        yield f"languages {languages}", changed(BASE, ("publishing", "languages"), languages)
 
 
 def wrong_units():
     for unit in ("cm", "m", "inch", "inches", "MM", "px", "pt", "", "mm "):
         yield f"units {unit!r}", changed(BASE, ("units",), unit)
     yield "mm said to be inches", changed(BASE, ("units",), "in")
-    for path in (("rows", "width"), ("paper", "caliper"), ("sizes", 0, "height"), ("sheet", "margin")):
+    for path in (("rows", "width"), ("paper", "caliper"), ("making", "bead"), ("sizes", 0, "height"), ("sheet", "margin")):
         yield f"{name(path)} with a unit", changed(BASE, path, "3 mm")
 
 
@@ -199,6 +231,6 @@ def wrong_rows():
 
 
 def all_cases():
-    families = (wrong_types, unknown_keys, missing_keys, out_of_range, wrong_units, wrong_names, wrong_paths, wrong_rows)
+    families = (wrong_types, unknown_keys, missing_keys, out_of_range, wrong_making, wrong_units, wrong_names, wrong_paths, wrong_rows)
     for family in families:
         yield from family()

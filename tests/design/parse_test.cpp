@@ -145,6 +145,97 @@ TEST(design, reads_inches_as_inches) {
   EXPECT_NEAR(row.width_mm, 3.175, rounding);
 }
 
+TEST(design, reads_how_the_piece_is_made) {
+  const Making making = accepted({{"making",
+                                   {{"score", {{"dash", 3}, {"gap", 1}}},
+                                    {"marks", "nicks"},
+                                    {"cutting", "by machine"},
+                                    {"display", "hangs"},
+                                    {"glue", "paste"},
+                                    {"bead", 0.8},
+                                    {"glitter", true},
+                                    {"sealer", true},
+                                    {"drying", 20},
+                                    {"last_drying", 120},
+                                    {"presses", 2},
+                                    {"packets_per_press", 8},
+                                    {"hands", 3},
+                                    {"pieces", 10}}}})
+                            .making;
+  EXPECT_EQ(making.score, ScoreStyle::dashes);
+  EXPECT_EQ(std::tuple(making.score_dash_mm, making.score_gap_mm), std::tuple(3.0, 1.0));
+  EXPECT_EQ(making.marks, MarkStyle::nicks);
+  EXPECT_EQ(making.cutting, Cutting::by_machine);
+  EXPECT_EQ(making.display, Display::hangs);
+  EXPECT_EQ(making.glue, "paste");
+  EXPECT_EQ(making.bead_mm, 0.8);
+  EXPECT_TRUE(making.glitter);
+  EXPECT_TRUE(making.sealer);
+  EXPECT_EQ(std::tuple(making.drying_min, making.last_drying_min), std::tuple(20.0, 120.0));
+  EXPECT_EQ(std::tuple(making.presses, making.packets_per_press, making.hands, making.pieces), std::tuple(2, 8, 3, 10));
+}
+
+TEST(design, reads_every_way_to_score_and_to_mark) {
+  EXPECT_EQ(accepted({{"making", {{"score", "line"}}}}).making.score, ScoreStyle::line);
+  EXPECT_EQ(accepted({{"making", {{"score", "dashes"}}}}).making.score, ScoreStyle::dashes);
+  EXPECT_EQ(accepted({{"making", {{"marks", "printed"}}}}).making.marks, MarkStyle::printed);
+  EXPECT_EQ(accepted({{"making", {{"marks", "none"}}}}).making.marks, MarkStyle::none);
+}
+
+TEST(design, reads_making_in_inches) {
+  const Making making =
+      accepted({{"units", "in"},
+                {"silhouette", {{"path", "M 0 0 H 2 V 5 H 0"}}},
+                {"rows", nullptr},
+                {"sheet", nullptr},
+                {"paper", nullptr},
+                {"sizes", nullptr},
+                {"making", {{"bead", 0.04}, {"score", {{"dash", 0.1}, {"gap", 0.05}}}, {"drying", 15}}}})
+          .making;
+  constexpr double rounding = 1e-9; // an inch is exactly 25.4 mm
+  EXPECT_NEAR(making.bead_mm, 1.016, rounding);
+  EXPECT_NEAR(making.score_dash_mm, 2.54, rounding);
+  EXPECT_NEAR(making.score_gap_mm, 1.27, rounding);
+  EXPECT_EQ(making.drying_min, 15) << "minutes are minutes";
+}
+
+TEST(design, reads_prices) {
+  const Prices prices = accepted({{"prices",
+                                   {{"currency", "EUR"},
+                                    {"sheet", 1},
+                                    {"glue_per_100g", 2},
+                                    {"glitter_per_100g", 3},
+                                    {"sealer_per_100g", 4},
+                                    {"hour", 5},
+                                    {"overhead", 6},
+                                    {"waste", 0.1},
+                                    {"fee_share", 0.2},
+                                    {"fee_fixed", 7},
+                                    {"margin", 0.3}}}})
+                            .prices;
+  EXPECT_EQ(prices.currency, "EUR");
+  EXPECT_EQ(std::tuple(prices.sheet, prices.glue_per_100g, prices.glitter_per_100g, prices.sealer_per_100g),
+            std::tuple(1.0, 2.0, 3.0, 4.0));
+  EXPECT_EQ(std::tuple(prices.hour, prices.overhead, prices.waste), std::tuple(5.0, 6.0, 0.1));
+  EXPECT_EQ(std::tuple(prices.fee_share, prices.fee_fixed, prices.margin), std::tuple(0.2, 7.0, 0.3));
+}
+
+TEST(design, reads_what_the_maker_publishes) {
+  const Publishing none = accepted(json::object()).publishing;
+  EXPECT_EQ(none.maker + none.version + none.licence, "");
+  EXPECT_EQ(none.languages, std::vector<std::string>{"en"});
+  const Publishing given = accepted({{"publishing",
+                                      {{"maker", "Orchard collection"},
+                                       {"version", "2"},
+                                       {"licence", {"First.", "Second."}},
+                                       {"languages", {"de", "en"}}}}})
+                               .publishing;
+  EXPECT_EQ(given.maker, "Orchard collection");
+  EXPECT_EQ(given.version, "2");
+  EXPECT_EQ(given.licence, "First.\nSecond.");
+  EXPECT_EQ(given.languages, (std::vector<std::string>{"de", "en"}));
+}
+
 /// Refused for a reason that a JSON schema cannot state.
 Refusal refused(const json& patch) {
   const auto parsed = parse(patched(patch));
@@ -156,6 +247,9 @@ TEST(design, refuses_mistakes_between_keys) {
   EXPECT_EQ(refused({{"sizes", {{{"name", "Small"}}, {{"name", "small"}}}}}).where, "/sizes/1/name");
   EXPECT_EQ(refused({{"paper", {{"caliper", 0.02}}}}).where, "/paper/stiffness");
   EXPECT_EQ(refused({{"paper", {{"caliper", 0.01}}}}).where, "/paper/caliper");
+  EXPECT_EQ(refused({{"making", {{"bead", 0.05}}}}).where, "/making/bead");
+  EXPECT_EQ(refused({{"making", {{"score", {{"dash", 0.4}, {"gap", 1}}}}}}).where, "/making/score/dash");
+  EXPECT_EQ(refused({{"prices", {{"fee_share", 0.5}, {"margin", 0.5}}}}).where, "/prices");
   EXPECT_EQ(refused({{"sheet", {{"size", {{"width", 100}, {"height", 200}}}, {"margin", 50}}}}).where, "/sheet");
 }
 
