@@ -53,6 +53,7 @@ Round next_round(const std::vector<Packet>& before) {
 std::vector<Round> rounds(int leaves) {
   assert(leaves >= 1);
   std::vector<Packet> packets;
+  packets.reserve(static_cast<std::size_t>(leaves));
   for (int leaf = 0; leaf < leaves; ++leaf)
     packets.push_back({leaf, 1});
   std::vector<Round> all;

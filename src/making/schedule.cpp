@@ -83,6 +83,7 @@ Seconds covered(std::vector<Span> spans) {
 
 std::vector<Bar> bars(const std::vector<Task>& tasks) {
   std::vector<Bar> all;
+  all.reserve(tasks.size());
   for (const Task& task : tasks)
     all.push_back({task.stage, task.worker, task.number, task.round, task.start_min, task.end_min});
   const auto order = [](const Bar& bar) {

@@ -17,7 +17,7 @@ double priced(double cost, const design::Prices& prices) {
 }
 
 TEST(making, prices_as_a_published_example_does) {
-  // A marketplace handbook's example: cost 28.00, 0.50 a sale, fees of 6.4 % in all.
+  // (28.00 + 0.50) / 0.936 = 30.45, from an article for crafters, "Breaking down your costs" (November 2009).
   design::Prices prices;
   prices.fee_fixed = 0.50;
   prices.fee_share = 0.064;

@@ -19,6 +19,7 @@ std::vector<int> leaf_counts() {
 
 std::vector<Packet> singles(int leaves) {
   std::vector<Packet> packets;
+  packets.reserve(static_cast<std::size_t>(leaves));
   for (int leaf = 0; leaf < leaves; ++leaf)
     packets.push_back({leaf, 1});
   return packets;
