@@ -4,6 +4,7 @@
 #pragma once
 
 #include "booklet/look.h"
+#include "booklet/sketch.h"
 #include "design/design.h"
 #include "drawing/drawing.h"
 #include "leaf/leaf.h"
@@ -57,8 +58,10 @@ struct FileNote {
 struct Contents {
   const design::Design* design = nullptr;
   std::vector<SizeFacts> sizes; ///< at least one, in the design's order
-  drawing::Image cover;         ///< the lit picture; its corner and size on the page are not looked at
-  std::vector<FileNote> files;  ///< of the kit; each kind is explained once
+  /// The size the figures show; its views are slow to make and serve all languages and pages.
+  Subject figures;
+  drawing::Image cover;        ///< the lit picture; its corner and size on the page are not looked at
+  std::vector<FileNote> files; ///< of the kit; each kind is explained once
 };
 
 /// The booklet for whoever makes the piece. `language` is an ISO 639-1 code; English where the catalogue lacks it.

@@ -1,0 +1,136 @@
+// After the steps: time, cautions, licence; and the maker's own pages.
+#include "booklet/edition.h"
+#include "booklet/table.h"
+
+#include <algorithm>
+#include <sstream>
+
+namespace fanwright::booklet {
+
+namespace {
+
+std::string percent(const Language& language, double share) {
+  const double value = 100 * share;
+  const bool whole = std::abs(value - std::round(value)) < 0.05;
+  return language.measure(value, whole ? 0 : 1, "%");
+}
+
+/// Amounts in the maker's money; her currency stands before them.
+std::string money(const Edition& edition, double amount) {
+  const std::string& currency = edition.design().prices.currency;
+  return (currency.empty() ? "" : currency + "\u00a0") + edition.language.number(amount, 2);
+}
+
+/// Rows of the cost table for up to four sizes beside each other.
+Table cost_table(const Edition& edition, const std::vector<const SizeFacts*>& sizes) {
+  using enum Message;
+  const design::Prices& prices = edition.design().prices;
+  Table table{{{edition.say(cost_item), 2.2}}, {}};
+  for (const SizeFacts* facts : sizes)
+    table.columns.push_back({facts->size->name, 1, drawing::Align::right});
+  const auto row = [&](const std::string& name, double making::Cost::*part) {
+    table.rows.push_back({name});
+    for (const SizeFacts* facts : sizes)
+      table.rows.back().push_back(money(edition, (*facts->cost).*part));
+  };
+  row(edition.say(cost_paper), &making::Cost::paper);
+  row(edition.say(cost_glue), &making::Cost::glue);
+  if (edition.design().making.glitter)
+    row(edition.say(cost_glitter), &making::Cost::glitter);
+  if (edition.design().making.sealer)
+    row(edition.say(cost_sealer), &making::Cost::sealer);
+  row(edition.say(cost_materials, {{"waste", percent(edition.language, prices.waste)}}), &making::Cost::materials);
+  table.rows.push_back({edition.say(cost_hours)});
+  for (const SizeFacts* facts : sizes)
+    table.rows.back().push_back(edition.language.duration(60 * facts->cost->hours));
+  row(edition.say(cost_labour, {{"rate", money(edition, prices.hour)}}), &making::Cost::labour);
+  row(edition.say(cost_overhead), &making::Cost::overhead);
+  row(edition.say(cost_total), &making::Cost::cost);
+  row(edition.say(cost_price), &making::Cost::price);
+  row(edition.say(cost_fees), &making::Cost::fees);
+  row(edition.say(cost_kept), &making::Cost::kept);
+  row(edition.say(cost_wholesale), &making::Cost::wholesale);
+  row(edition.say(cost_retail), &making::Cost::retail);
+  return table;
+}
+
+} // namespace
+
+Blocks time_blocks(const Edition& edition) {
+  const making::Schedule& plan = edition.contents.sizes.front().one_piece;
+  Blocks blocks = {section_heading(edition.look, edition.say(Message::heading_time))};
+  append(blocks, paragraph(edition.look,
+                           edition.say(Message::time_unattended, {{"hands", plan.hands}, {"presses", plan.presses}}) +
+                               " " + edition.say(Message::time_note)));
+  append(blocks, plan_blocks(edition, &SizeFacts::one_piece));
+  return blocks;
+}
+
+Blocks caution_blocks(const Edition& edition) {
+  using enum Message;
+  const Look& look = edition.look;
+  Blocks blocks = {section_heading(look, edition.say(heading_cautions))};
+  append(blocks, paragraph(look, edition.say(cautions_note)));
+  std::vector<Message> cautions = {caution_knife, caution_machine, caution_glue, caution_hot_glue,
+                                   caution_spray, caution_glitter, caution_fire, caution_children};
+  if (edition.design().making.display == design::Display::hangs)
+    cautions.push_back(caution_cord);
+  cautions.push_back(caution_codes);
+  for (const Message caution : cautions)
+    blocks.push_back(bullet(look, edition.say(caution)));
+  return blocks;
+}
+
+Blocks licence_blocks(const Edition& edition) {
+  const design::Publishing& publishing = edition.design().publishing;
+  Blocks blocks = {section_heading(edition.look, edition.say(Message::heading_licence))};
+  if (publishing.licence.empty())
+    append(blocks, paragraph(edition.look, edition.say(Message::licence_none)));
+  std::istringstream licence(publishing.licence);
+  for (std::string words; std::getline(licence, words);)
+    if (!words.empty())
+      append(blocks, paragraph(edition.look, words));
+  append(blocks, paragraph(edition.look, publishing.version.empty() ? edition.say(Message::licence_measures)
+                                                                    : edition.say(Message::licence_predicted,
+                                                                                  {{"title", edition.design().title},
+                                                                                   {"version", publishing.version}})));
+  return blocks;
+}
+
+Blocks batch_blocks(const Edition& edition) {
+  const Look& look = edition.look;
+  const making::Schedule& plan = edition.contents.sizes.front().batch;
+  Blocks blocks = {section_heading(look, edition.say(Message::heading_batch))};
+  append(blocks,
+         paragraph(look, edition.say(Message::batch_note, {{"pieces", plan.pieces}}) + " " +
+                             edition.say(Message::time_unattended, {{"hands", plan.hands}, {"presses", plan.presses}}) +
+                             " " + edition.say(Message::time_note)));
+  append(blocks, plan_blocks(edition, &SizeFacts::batch));
+  return blocks;
+}
+
+Blocks cost_blocks(const Edition& edition) {
+  constexpr std::size_t beside = 4;
+  std::vector<const SizeFacts*> priced;
+  for (const SizeFacts& facts : edition.contents.sizes)
+    if (facts.cost)
+      priced.push_back(&facts);
+  if (priced.empty())
+    return {};
+  const design::Prices& prices = edition.design().prices;
+  Blocks blocks = {section_heading(edition.look, edition.say(Message::heading_cost))};
+  for (std::size_t first = 0; first < priced.size(); first += beside) {
+    const std::size_t last = std::min(priced.size(), first + beside);
+    append(blocks, table_blocks(edition.look,
+                                cost_table(edition, {priced.begin() + static_cast<std::ptrdiff_t>(first),
+                                                     priced.begin() + static_cast<std::ptrdiff_t>(last)}),
+                                20));
+  }
+  append(blocks, paragraph(edition.look,
+                           edition.say(Message::cost_note, {{"fixed", money(edition, prices.fee_fixed)},
+                                                            {"fees", percent(edition.language, prices.fee_share)},
+                                                            {"margin", percent(edition.language, prices.margin)}})));
+  return blocks;
+}
+
+} // namespace fanwright::booklet

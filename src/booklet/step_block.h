@@ -1,0 +1,17 @@
+// One step of the work: its number, title, figure and text.
+#pragma once
+
+#include "booklet/edition.h"
+
+namespace fanwright::booklet {
+
+struct StepWords {
+  std::string title;
+  std::vector<std::string> paragraphs;
+  std::optional<Scene> scene; ///< empty: no figure, text over the whole column
+};
+
+/// The figure stands beside its text; one too wide for that stands above it. Under the figure its tags are named.
+Block step_block(const Edition& edition, int number, const StepWords& step);
+
+} // namespace fanwright::booklet
