@@ -148,4 +148,10 @@ void append(Blocks& blocks, Blocks more) {
   blocks.insert(blocks.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
+void append_kept(Blocks& blocks, Blocks more) {
+  if (!blocks.empty())
+    blocks.back().keeps_with_next = true;
+  append(blocks, std::move(more));
+}
+
 } // namespace fanwright::booklet

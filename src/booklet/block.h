@@ -54,4 +54,7 @@ Block term(const Look& look, std::string_view name, std::string_view meaning);
 
 void append(Blocks& blocks, Blocks more);
 
+/// As append(); what stands before keeps with the first of `more`.
+void append_kept(Blocks& blocks, Blocks more);
+
 } // namespace fanwright::booklet

@@ -39,8 +39,8 @@ std::string foot_title(const Edition& edition) {
 std::vector<drawing::Page> pages(const Contents& contents, PageSize page, std::string_view language) {
   const Edition edition = edition_of(contents, page, language);
   Blocks blocks;
-  for (const auto& part : {idea_blocks, needs_blocks, size_blocks, file_blocks, step_blocks, round_blocks, time_blocks,
-                           caution_blocks, licence_blocks})
+  for (const auto& part : {idea_blocks, size_blocks, needs_blocks, caution_blocks, step_blocks, round_blocks,
+                           time_blocks, file_blocks, licence_blocks})
     append(blocks, part(edition));
   std::vector<drawing::Page> list = set_on_pages(blocks, edition.look);
   finish(list, edition, 2, foot_title(edition));

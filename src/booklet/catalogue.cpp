@@ -127,11 +127,9 @@ std::string Language::measure(double value, int places, std::string_view unit) c
 }
 
 std::string Language::with_spread(double value, double spread, std::string_view unit) const {
-  constexpr double fine_mm = 0.95; // rounds to 1 from here on
-  const int places = spread < fine_mm ? 1 : 0;
-  const double shown = std::max(spread, 0.1);
-  return number(value, places) + std::string(narrow_space) + "±" + std::string(narrow_space) +
-         measure(shown, places, unit);
+  constexpr double noise = 1e-3; // of a unit, that must not count as another whole one
+  const double shown = std::max(1.0, std::ceil(spread - noise));
+  return number(value) + std::string(narrow_space) + "±" + std::string(narrow_space) + measure(shown, 0, unit);
 }
 
 std::string Language::duration(double minutes) const {

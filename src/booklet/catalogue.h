@@ -56,7 +56,7 @@ public:
   /// A number and its unit, kept on one line by a narrow no-break space.
   std::string measure(double value, int places, std::string_view unit) const;
 
-  /// "140 ± 2 mm", whole mm; tenths where the spread is below 1 mm.
+  /// "140 ± 2 mm", in whole units; the spread rounded up, at least 1: paper and hands are not truer than that.
   std::string with_spread(double value, double spread, std::string_view unit) const;
 
   /// Minutes as "45 min" or "2 h 10 min", in steps of 5 minutes, at least 5.

@@ -3,6 +3,7 @@
 #include "booklet/table.h"
 
 #include <algorithm>
+#include <cmath>
 #include <sstream>
 
 namespace fanwright::booklet {
@@ -62,7 +63,7 @@ Blocks time_blocks(const Edition& edition) {
   append(blocks, paragraph(edition.look,
                            edition.say(Message::time_unattended, {{"hands", plan.hands}, {"presses", plan.presses}}) +
                                " " + edition.say(Message::time_note)));
-  append(blocks, plan_blocks(edition, &SizeFacts::one_piece));
+  append_kept(blocks, plan_blocks(edition, &SizeFacts::one_piece));
   return blocks;
 }
 
@@ -105,7 +106,7 @@ Blocks batch_blocks(const Edition& edition) {
          paragraph(look, edition.say(Message::batch_note, {{"pieces", plan.pieces}}) + " " +
                              edition.say(Message::time_unattended, {{"hands", plan.hands}, {"presses", plan.presses}}) +
                              " " + edition.say(Message::time_note)));
-  append(blocks, plan_blocks(edition, &SizeFacts::batch));
+  append_kept(blocks, plan_blocks(edition, &SizeFacts::batch));
   return blocks;
 }
 

@@ -38,12 +38,12 @@ std::vector<std::string> facts_under_picture(const Edition& edition) {
   return lines;
 }
 
-/// The picture as large as the room allows, at its top and in its middle.
+/// The picture as large as the room allows, in its middle.
 drawing::Image fitted(drawing::Image image, double y_mm, double width_mm, double height_mm) {
   const double scale = std::min(width_mm / image.width_px, height_mm / image.height_px);
   image.width_mm = image.width_px * scale;
   image.height_mm = image.height_px * scale;
-  image.corner = {(width_mm - image.width_mm) / 2, y_mm};
+  image.corner = {(width_mm - image.width_mm) / 2, y_mm + (height_mm - image.height_mm) / 2};
   return image;
 }
 

@@ -31,7 +31,7 @@ drawing::Colour mixed_with_white(const drawing::Colour& colour, double share) {
 } // namespace
 
 double contrast(const drawing::Colour& a, const drawing::Colour& b) {
-  const auto [darker, lighter] = std::minmax(luminance(a), luminance(b));
+  const auto [darker, lighter] = std::minmax({luminance(a), luminance(b)});
   return (lighter + 0.05) / (darker + 0.05);
 }
 

@@ -151,6 +151,7 @@ Block legend(const Edition& edition, const std::vector<Stage>& stages) {
   const double width = edition.look.column_mm() / columns;
   Block block;
   block.before_mm = 2.5;
+  block.keeps_with_next = true;
   double y = 0;
   for (std::size_t first = 0; first < stages.size(); first += columns) {
     double height = 0;
