@@ -244,6 +244,19 @@ std::vector<BulgedLine> bulged_lines(const std::vector<Segment>& path) {
   return follower.lines();
 }
 
+double arc_length_mm(const BulgedVertex& from, const Point& to) {
+  const double chord = length(to - from.at), half = 2 * std::atan(from.bulge);
+  return std::abs(half) < 1e-9 ? chord : chord * half / std::sin(half);
+}
+
+Point along(const BulgedVertex& from, const Point& to, double share) {
+  if (from.bulge == 0)
+    return from.at + share * (to - from.at);
+  const Circle circle = circle_of({from.at, to, from.bulge});
+  const double angle = circle.start_rad + share * circle.sweep_rad;
+  return circle.centre + circle.radius * Point{std::cos(angle), std::sin(angle)};
+}
+
 std::optional<Box> box_round(const std::vector<BulgedLine>& lines) {
   std::optional<Box> box;
   for (const BulgedLine& line : lines)

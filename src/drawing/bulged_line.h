@@ -28,6 +28,12 @@ inline constexpr double curve_tolerance_mm = 0.005;
 /// within curve_tolerance_mm. Subpaths of a single point are left out.
 std::vector<BulgedLine> bulged_lines(const std::vector<Segment>& path);
 
+/// Length of the arc from a vertex to the next, mm.
+double arc_length_mm(const BulgedVertex& from, const Point& to);
+
+/// The place at `share` (0..1) of that arc's length.
+Point along(const BulgedVertex& from, const Point& to, double share);
+
 /// The smallest upright box round the lines, arcs and all.
 struct Box {
   Point low, high;

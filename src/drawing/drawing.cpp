@@ -83,7 +83,7 @@ std::vector<Cubic> cubics_of(const Point& from, const Arc& arc) {
 }
 
 Path hatched(Step step, const std::vector<Point>& convex_area, double angle_deg, double spacing_mm) {
-  Path path{step, {}, {0.1, {}, false, {}}};
+  Path path{step, {}, {hairline_mm, {}, false, {}}};
   const double c = std::cos(angle_deg * radians_per_degree), s = std::sin(angle_deg * radians_per_degree);
   const auto across = [&](const Point& p) { return -s * p.x + c * p.y; };
   if (convex_area.size() < 3 || !(spacing_mm > 0))
@@ -128,27 +128,6 @@ double fitted_size_mm(std::string_view words, double width_mm, double largest_mm
   const auto letters = std::count_if(words.begin(), words.end(),
                                      [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
   return std::clamp(width_mm / (letter * static_cast<double>(std::max<std::ptrdiff_t>(1, letters))), 0.5, largest_mm);
-}
-
-void add_ruler(Page& page, const Point& left, double length_mm) {
-  page.items.push_back(polyline(Step::dimension, {left, {left.x + length_mm, left.y}}, false));
-  Path ticks{Step::dimension, {}, {0.13, {}, false}};
-  const int count = static_cast<int>(std::min(length_mm, 2000.0) + 1e-9);
-  for (int mm = 0; mm <= count; ++mm) {
-    const double tick = mm % 10 == 0 ? 3.0 : mm % 5 == 0 ? 2.2 : 1.4;
-    ticks.segments.push_back(Move{{left.x + mm, left.y}});
-    ticks.segments.push_back(Line{{left.x + mm, left.y + tick}});
-    if (mm % 10 == 0)
-      page.items.push_back(
-          Text{Step::dimension, {left.x + mm, left.y + 5.4}, 2.2, std::to_string(mm), Align::centre, false});
-  }
-  page.items.push_back(ticks);
-  page.items.push_back(Text{Step::dimension,
-                            {left.x, left.y + 8.8},
-                            2.4,
-                            "This line is " + decimal(length_mm, 1) + " mm long: measure it before you cut.",
-                            Align::left,
-                            false});
 }
 
 } // namespace fanwright::drawing

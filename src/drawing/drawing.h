@@ -52,6 +52,9 @@ struct Colour {
   double red = 0, green = 0, blue = 0;
 };
 
+/// The thinnest line that every printer shows: the least width of ISO 128-2.
+inline constexpr double hairline_mm = 0.13;
+
 /// How a path is drawn. Line types must be told apart without colour (ISO 128-2 gives widths in steps of sqrt 2).
 struct Pen {
   double width_mm = 0.25;
@@ -119,7 +122,7 @@ struct Failure {
 std::vector<Cubic> cubics_of(const Point& from, const Arc& arc);
 
 /// Parallel lines across a convex area, `spacing_mm` apart and at `angle_deg` to the x axis (clockwise as seen),
-/// as one path in `step` with a 0.1 mm line.
+/// as one path in `step`, a hairline wide.
 Path hatched(Step step, const std::vector<Point>& convex_area, double angle_deg, double spacing_mm);
 
 /// Straight-line path through the points, closed when asked, with the step's usual pen.
@@ -132,5 +135,14 @@ double fitted_size_mm(std::string_view words, double width_mm, double largest_mm
 /// A horizontal ruler with its zero at `left`, ticks each mm below the line, longer at 5 and 10, a figure each 10 mm
 /// and one line of advice underneath. The base line runs exactly from `left` to `left.x + length_mm`.
 void add_ruler(Page& page, const Point& left, double length_mm);
+
+/// A horizontal ruler of 1..100 inches with its zero at `left`, ticks each 1/8 in above the line, longer at 1/4, 1/2
+/// and 1, a figure above each inch. With its line 1 mm above an add_ruler line both read as one ruler with two edges.
+/// The base line runs exactly from `left` over 25.4 mm for each inch; all of it stands within 5.5 mm above `left`.
+void add_inch_ruler(Page& page, const Point& left, int inches);
+
+/// A square to measure across and along the paper, which printers need not stretch alike; its top left at `corner`, its
+/// size lettered inside.
+void add_square(Page& page, const Point& corner, double side_mm);
 
 } // namespace fanwright::drawing
