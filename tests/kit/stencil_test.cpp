@@ -2,6 +2,7 @@
 #include "kit/stencil_files.h"
 #include "kit/stencil_page.h"
 #include "leaf/contour.h"
+#include "leaf/marks.h"
 #include "leaf/region.h"
 #include "leaf/strip.h"
 
@@ -186,6 +187,24 @@ TEST(kit_stencil, stencil_follows_a_sloping_row) {
   EXPECT_EQ(fault(leaf, card, making(1)), "");
   const StencilWindow& window = card.windows.front();
   EXPECT_NEAR((window.to.z - window.from.z) / (window.to.x - window.from.x), 1, 1e-9);
+}
+
+TEST(kit_stencil, stencil_turned_over_serves_the_left_half) {
+  const auto leaf = board_leaf({{Side::between, {4, 20}, {50, 44}, 4}, level_row(Side::inside, 60, 3, 50)});
+  const leaf::Marks marks = leaf::marks(leaf);
+  for (const Side side : {Side::inside, Side::between}) {
+    const Stencil card = made(leaf, side, making(1));
+    for (const StencilWindow& window : card.windows) {
+      const leaf::Contour turned = leaf::mirrored(kit::cut_line(window));
+      const auto mark = std::find_if(marks.glue.begin(), marks.glue.end(), [&](const leaf::GlueMark& m) {
+        return m.row == window.row && m.half == leaf::Half::left;
+      });
+      ASSERT_NE(mark, marks.glue.end());
+      const leaf::Region strip({mark->corners.begin(), mark->corners.end()});
+      EXPECT_TRUE(strip.contains({-window.from.x, window.from.z}));
+      EXPECT_GE(strip.distance_to_boundary(ring_of(turned)), card.spread_mm - 2 * chord_mm);
+    }
+  }
 }
 
 TEST(kit_stencil, stencil_leaves_a_row_too_short_for_a_window_to_the_eye) {
