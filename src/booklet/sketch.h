@@ -80,22 +80,29 @@ enum class Part {
 /// "bone_folder" ...: stable, for catalogue keys.
 std::string_view name_of(Part part);
 
-/// A tag that stands in the drawing.
+/// A tag that stands in the drawing; every tag of a sketch points at a different part.
 struct Callout {
-  std::string tag; ///< "A", "B", ...; at a packet its number of leaves
+  std::string tag; ///< "A", "B", ...
   Part part = Part::leaf;
   drawing::Point place; ///< middle of the tag, mm
 };
 
-/// The opened form as the sketches show it. Openings on the way are the whole one with its cells narrowed evenly, which
-/// is how the paper moves but for the last tenth of its bend.
-struct OpenedViews {
-  drawing::Page third, two_thirds, whole; ///< seen from in front and above
-  drawing::Page nearly;                   ///< whole but for a gap at the seam, which faces the viewer
-  drawing::Page below, above;             ///< whole, its foot and its top turned to the viewer
+/// A line drawing of the opened ornament and where its axis comes out of it, on the drawing's page.
+struct OpenedView {
+  drawing::Page page;
+  drawing::Point spine_top, spine_foot;
 };
 
-/// Line drawings of `body`; the slow part, about 2 s, so make them once for a size and hand them to every sketch.
+/// The opened form as the sketches show it. Openings on the way are the whole one with its cells narrowed evenly, which
+/// is how the paper moves but for the last tenth of its bend. Of many leaves only as many are drawn as lines can be
+/// told apart.
+struct OpenedViews {
+  OpenedView third, two_thirds, whole; ///< seen from in front and above
+  OpenedView nearly;                   ///< whole but for a gap at the seam, which faces the viewer
+  OpenedView below;                    ///< whole, its foot turned to the viewer
+};
+
+/// Line drawings of `body`; the slow part, so make them once for a size and hand them to every sketch.
 std::variant<OpenedViews, std::string> opened_views(const picture::Body& body);
 
 /// Whose making is drawn. Pointers must outlive the call.
@@ -116,6 +123,7 @@ struct Sketch {
   std::vector<drawing::Item> items; ///< all in Step::print, within the box
   double width_mm = 0, height_mm = 0;
   std::vector<Callout> callouts; ///< by tag
+  int packets = 0;               ///< packets drawn, single leaves among them (Scene::packets)
 };
 
 /// The box that suits a scene best, mm; opening and packets are wider than the others.

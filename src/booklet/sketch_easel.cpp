@@ -1,0 +1,316 @@
+#include "booklet/sketch_easel.h"
+
+#include "picture/straightened.h"
+
+#include <algorithm>
+#include <cmath>
+#include <type_traits>
+#include <variant>
+
+namespace fanwright::booklet {
+namespace {
+
+constexpr double straight_mm = 0.04; // a quarter of the thinnest pen
+constexpr double tag_radius_mm = 2.0, tag_type_mm = 2.9;
+constexpr double head_length_mm = 2.3, head_half_mm = 0.85;
+constexpr double hatch_mm = 0.7;
+constexpr double inner_pen_mm = 0.12, outer_pen_mm = 0.3; // of line drawings, made small
+constexpr double shortest_stretch_mm = 0.12;              // shorter ones would print as dots
+
+Shape straightened(const Shape& shape) {
+  std::vector<leaf::Point> chain;
+  for (const auto& point : shape)
+    chain.push_back({point.x, point.y});
+  Shape result;
+  for (const auto& point : picture::straightened(chain, straight_mm))
+    result.push_back({point.x, point.z});
+  return result;
+}
+
+void append(const Shape& shape, bool closed, std::vector<drawing::Segment>& segments) {
+  Shape chain = shape;
+  if (closed)
+    chain.push_back(shape.front());
+  chain = straightened(chain);
+  if (closed && chain.size() > 2)
+    chain.pop_back();
+  for (std::size_t k = 0; k < chain.size(); ++k)
+    if (k == 0)
+      segments.emplace_back(drawing::Move{chain[k]});
+    else
+      segments.emplace_back(drawing::Line{chain[k]});
+  if (closed)
+    segments.emplace_back(drawing::Close{});
+}
+
+double length_of(const Shape& shape) {
+  double sum = 0;
+  for (std::size_t k = 0; k + 1 < shape.size(); ++k)
+    sum += std::hypot(shape[k + 1].x - shape[k].x, shape[k + 1].y - shape[k].y);
+  return sum;
+}
+
+/// The stretches of a path of moves and lines.
+std::vector<Shape> stretches_of(const drawing::Path& path) {
+  std::vector<Shape> stretches;
+  for (const auto& segment : path.segments)
+    if (const auto* move = std::get_if<drawing::Move>(&segment))
+      stretches.push_back({move->to});
+    else if (const auto* line = std::get_if<drawing::Line>(&segment); line && !stretches.empty())
+      stretches.back().push_back(line->to);
+  return stretches;
+}
+
+} // namespace
+
+void Extent::take(drawing::Point point, double around_mm) {
+  left = std::min(left, point.x - around_mm), right = std::max(right, point.x + around_mm);
+  top = std::min(top, point.y - around_mm), bottom = std::max(bottom, point.y + around_mm);
+}
+
+void Easel::add(const std::vector<Shape>& shapes, bool closed, const drawing::Pen& pen) {
+  drawing::Path path{drawing::Step::print, {}, pen};
+  for (const Shape& shape : shapes) {
+    if (shape.size() < 2)
+      continue;
+    Shape placed;
+    for (const auto& point : shape) {
+      placed.push_back(on_page(point));
+      extent_.take(placed.back(), pen.filled ? 0 : pen.width_mm / 2);
+    }
+    append(placed, closed, path.segments);
+  }
+  if (!path.segments.empty())
+    items_.emplace_back(std::move(path));
+}
+
+void Easel::fill(const Shape& shape, drawing::Colour colour) { add({shape}, true, {0, {}, true, colour}); }
+
+void Easel::fill(const std::vector<Shape>& rings, drawing::Colour colour) { add(rings, true, {0, {}, true, colour}); }
+
+void Easel::line(const Shape& shape, const Stroke& stroke, bool closed) {
+  add({shape}, closed, {stroke.width_mm, stroke.dash_mm, false, stroke.colour});
+}
+
+void Easel::paper(const Shape& ring, drawing::Colour colour, const Stroke& stroke) {
+  paper(std::vector<Shape>{ring}, colour, stroke);
+}
+
+void Easel::paper(const std::vector<Shape>& rings, drawing::Colour colour, const Stroke& stroke) {
+  fill(rings, colour);
+  add(rings, true, {stroke.width_mm, stroke.dash_mm, false, stroke.colour});
+}
+
+void Easel::glue(const Shape& convex) {
+  fill(convex, accent_tint);
+  Shape placed;
+  for (const auto& point : convex)
+    placed.push_back(on_page(point));
+  drawing::Path lines = drawing::hatched(drawing::Step::print, placed, 60, hatch_mm);
+  lines.pen = {0.13, {}, false, accent};
+  if (!lines.segments.empty())
+    items_.emplace_back(std::move(lines));
+  line(convex, {thin_mm, accent, {}}, true);
+}
+
+void Easel::head(drawing::Point tip, drawing::Point from) {
+  const double dx = tip.x - from.x, dy = tip.y - from.y, length = std::hypot(dx, dy);
+  if (!(length > 0))
+    return;
+  const double ux = dx / length, uy = dy / length, back = head_length_mm / scale_, half = head_half_mm / scale_;
+  fill({tip,
+        {tip.x - ux * back - uy * half, tip.y - uy * back + ux * half},
+        {tip.x - ux * back * 0.8, tip.y - uy * back * 0.8},
+        {tip.x - ux * back + uy * half, tip.y - uy * back - ux * half}},
+       accent);
+}
+
+void Easel::arrow(const Shape& along, bool both_ends) {
+  if (along.size() < 2)
+    return;
+  // The line stops inside the head, and the head looks along the last stretch of its own length.
+  const auto shortened = [&](Shape shape) {
+    const drawing::Point tip = shape.back();
+    while (shape.size() > 2 &&
+           std::hypot(shape.back().x - tip.x, shape.back().y - tip.y) * scale_ < head_length_mm * 0.8)
+      shape.pop_back();
+    head(tip, shape.back());
+    if (shape.size() == 2 && std::hypot(shape.back().x - tip.x, shape.back().y - tip.y) == 0) {
+      const double length = std::hypot(tip.x - shape[0].x, tip.y - shape[0].y);
+      const double share = std::max(0.0, 1 - head_length_mm * 0.7 / (scale_ * length));
+      shape[1] = {shape[0].x + (tip.x - shape[0].x) * share, shape[0].y + (tip.y - shape[0].y) * share};
+    }
+    return shape;
+  };
+  Shape shape = shortened(along);
+  if (both_ends) {
+    std::reverse(shape.begin(), shape.end());
+    shape = shortened(shape);
+  }
+  line(shape, {bold_mm, accent, {}});
+}
+
+void Easel::tag(Part part, drawing::Point target, double dx_mm, double dy_mm) {
+  const auto at = on_page(target);
+  tags_.push_back({part, {at.x + dx_mm, at.y + dy_mm}, at});
+  extent_.take(tags_.back().at, tag_radius_mm + thin_mm);
+  extent_.take(at, thin_mm);
+}
+
+void Easel::figures(const std::string& words, drawing::Point at, double size_mm, bool bold) {
+  const auto middle = on_page(at);
+  const double half_width = 0.36 * size_mm * static_cast<double>(words.size());
+  drawing::Text text{
+      drawing::Step::print, {middle.x, middle.y + 0.36 * size_mm}, size_mm, words, drawing::Align::centre, bold, ink};
+  for (const double side : {-1.0, 1.0})
+    extent_.take({middle.x + side * half_width, middle.y + side * 0.5 * size_mm}, 0);
+  items_.emplace_back(std::move(text));
+}
+
+void Easel::drawn(const drawing::Page& page, drawing::Point corner, double magnified) {
+  for (const auto& item : page.items) {
+    const auto* path = std::get_if<drawing::Path>(&item);
+    if (!path)
+      continue;
+    std::vector<Shape> shapes;
+    for (Shape& shape : stretches_of(*path)) {
+      for (auto& point : shape)
+        point = {corner.x + point.x * magnified, corner.y + point.y * magnified};
+      if (length_of(shape) * scale_ > shortest_stretch_mm)
+        shapes.push_back(std::move(shape));
+    }
+    add(shapes, false, {path->pen.width_mm < main_mm ? inner_pen_mm : outer_pen_mm, {}, false, ink});
+  }
+}
+
+namespace {
+
+constexpr double between_panels_mm = 5;
+constexpr double around_mm = 0.5; // free paper at the box's edge
+
+std::vector<Easel> painted(const std::vector<Panel>& panels, double scale) {
+  std::vector<Easel> easels;
+  for (const Panel& panel : panels)
+    panel.draw(easels.emplace_back(scale * panel.magnified));
+  return easels;
+}
+
+/// What is left of the box, as a factor: 1 when the pictures just fill it.
+double room_for(const std::vector<Easel>& easels, double width_mm, double height_mm) {
+  double width = between_panels_mm * static_cast<double>(easels.size() - 1) + 2 * around_mm, height = 1e-3;
+  for (const Easel& easel : easels)
+    width += easel.extent().width(), height = std::max(height, easel.extent().height() + 2 * around_mm);
+  return std::min(width_mm / width, height_mm / height);
+}
+
+/// Sizes grow a little slower than the scale, since pens and tags do not: nearing from above and below by turns ends at
+/// once below.
+std::vector<Easel> fitted(const std::vector<Panel>& panels, double width_mm, double height_mm) {
+  double scale = 1;
+  std::vector<Easel> easels = painted(panels, scale);
+  for (int k = 0; k < 40; ++k) {
+    const double room = room_for(easels, width_mm, height_mm);
+    if (room >= 1 && (room < 1.004 || k > 12))
+      break;
+    scale *= room < 1 && k > 6 ? room * 0.98 : room;
+    easels = painted(panels, scale);
+  }
+  return easels;
+}
+
+struct Moved {
+  double dx = 0, dy = 0;
+  drawing::Point at(drawing::Point p) const { return {p.x + dx, p.y + dy}; }
+
+  drawing::Segment operator()(const drawing::Segment& segment) const {
+    return std::visit(
+        [&](auto moved) -> drawing::Segment {
+          if constexpr (std::is_same_v<decltype(moved), drawing::Cubic>)
+            moved.control1 = at(moved.control1), moved.control2 = at(moved.control2);
+          if constexpr (!std::is_same_v<decltype(moved), drawing::Close>)
+            moved.to = at(moved.to);
+          return moved;
+        },
+        segment);
+  }
+
+  drawing::Item operator()(const drawing::Item& item) const {
+    return std::visit(
+        [&](auto moved) -> drawing::Item {
+          using Kind = decltype(moved);
+          if constexpr (std::is_same_v<Kind, drawing::Path>)
+            for (auto& segment : moved.segments)
+              segment = (*this)(segment);
+          else if constexpr (std::is_same_v<Kind, drawing::Text>)
+            moved.baseline = at(moved.baseline);
+          else
+            moved.corner = at(moved.corner);
+          return moved;
+        },
+        item);
+  }
+};
+
+Shape circle(drawing::Point middle, double radius) {
+  Shape ring;
+  for (int k = 0; k < 32; ++k)
+    ring.push_back({middle.x + radius * std::cos(k * 0.19634954084936207),
+                    middle.y + radius * std::sin(k * 0.19634954084936207)}); // 2 pi / 32
+  return ring;
+}
+
+void letter(const Tag& tag, const Moved& moved, Sketch& sketch) {
+  const auto known = std::find_if(sketch.callouts.begin(), sketch.callouts.end(),
+                                  [&](const Callout& callout) { return callout.part == tag.part; });
+  const std::string name = known != sketch.callouts.end()
+                               ? known->tag
+                               : std::string(1, static_cast<char>('A' + static_cast<int>(sketch.callouts.size())));
+  const drawing::Point at = moved.at(tag.at), target = moved.at(tag.target);
+  if (known == sketch.callouts.end())
+    sketch.callouts.push_back({name, tag.part, at});
+  Easel easel(1);
+  if (std::hypot(at.x - target.x, at.y - target.y) > tag_radius_mm) {
+    easel.line({at, target}, {0.5, white, {}});
+    easel.line({at, target}, thin_line);
+    easel.fill(circle(target, 0.4), ink);
+  }
+  easel.paper(circle(at, tag_radius_mm), white, thin_line);
+  easel.figures(name, at, tag_type_mm, true);
+  sketch.items.insert(sketch.items.end(), easel.items().begin(), easel.items().end());
+}
+
+} // namespace
+
+Sketch side_by_side(const std::vector<Panel>& panels, double width_mm, double height_mm) {
+  const std::vector<Easel> easels = fitted(panels, width_mm, height_mm);
+  double widths = 0;
+  for (const Easel& easel : easels)
+    widths += easel.extent().width();
+  // Free width goes between the pictures and beside them in equal parts.
+  const double gap = (width_mm - widths) / static_cast<double>(easels.size() + 1);
+  const bool roomy = gap >= between_panels_mm;
+  const double between =
+      roomy ? gap
+            : (easels.size() > 1 ? (width_mm - widths - 2 * around_mm) / static_cast<double>(easels.size() - 1) : 0);
+  Sketch sketch;
+  sketch.width_mm = width_mm, sketch.height_mm = height_mm;
+  double left = easels.size() == 1 ? (width_mm - widths) / 2 : (roomy ? gap : around_mm);
+  for (const Easel& easel : easels) {
+    const Moved moved{left - easel.extent().left, (height_mm - easel.extent().top - easel.extent().bottom) / 2};
+    for (const auto& item : easel.items())
+      sketch.items.push_back(moved(item));
+    for (const Tag& tag : easel.tags())
+      letter(tag, moved, sketch);
+    sketch.packets += easel.packets();
+    left += easel.extent().width() + between;
+  }
+  return sketch;
+}
+
+void place(const Sketch& sketch, drawing::Point corner, drawing::Page& page) {
+  const Moved moved{corner.x, corner.y};
+  for (const auto& item : sketch.items)
+    page.items.push_back(moved(item));
+}
+
+} // namespace fanwright::booklet
