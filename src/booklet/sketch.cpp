@@ -34,7 +34,7 @@ std::vector<Panel> panels_of(Scene scene, const Subject& subject, const DrawnLea
   case Scene::backing:
     return backing(subject, leaf);
   case Scene::stuck_cells:
-    return stuck_cells(leaf);
+    return stuck_cells(subject, leaf);
   case Scene::foot:
     return foot(subject, leaf);
   case Scene::hanger:
@@ -85,6 +85,8 @@ Box usual_box(Scene scene) {
   case Scene::opening:
     return {176, 62};
   case Scene::score_and_fold:
+  case Scene::seam:
+  case Scene::finishing:
     return {110, 58};
   default:
     return {};

@@ -50,7 +50,8 @@ double length_of(const Shape& shape) {
   return sum;
 }
 
-/// The stretches of a path of moves and lines.
+} // namespace
+
 std::vector<Shape> stretches_of(const drawing::Path& path) {
   std::vector<Shape> stretches;
   for (const auto& segment : path.segments)
@@ -60,8 +61,6 @@ std::vector<Shape> stretches_of(const drawing::Path& path) {
       stretches.back().push_back(line->to);
   return stretches;
 }
-
-} // namespace
 
 void Extent::take(drawing::Point point, double around_mm) {
   left = std::min(left, point.x - around_mm), right = std::max(right, point.x + around_mm);
@@ -128,18 +127,17 @@ void Easel::head(drawing::Point tip, drawing::Point from) {
 void Easel::arrow(const Shape& along, bool both_ends) {
   if (along.size() < 2)
     return;
-  // The line stops inside the head, and the head looks along the last stretch of its own length.
+  // The head looks along the last stretch of its own length; the line stops inside it.
   const auto shortened = [&](Shape shape) {
     const drawing::Point tip = shape.back();
-    while (shape.size() > 2 &&
-           std::hypot(shape.back().x - tip.x, shape.back().y - tip.y) * scale_ < head_length_mm * 0.8)
+    const auto away = [&](drawing::Point p) { return std::hypot(p.x - tip.x, p.y - tip.y) * scale_; };
+    shape.pop_back();
+    while (shape.size() > 1 && away(shape.back()) < head_length_mm)
       shape.pop_back();
-    head(tip, shape.back());
-    if (shape.size() == 2 && std::hypot(shape.back().x - tip.x, shape.back().y - tip.y) == 0) {
-      const double length = std::hypot(tip.x - shape[0].x, tip.y - shape[0].y);
-      const double share = std::max(0.0, 1 - head_length_mm * 0.7 / (scale_ * length));
-      shape[1] = {shape[0].x + (tip.x - shape[0].x) * share, shape[0].y + (tip.y - shape[0].y) * share};
-    }
+    const drawing::Point from = shape.back();
+    head(tip, from);
+    const double share = std::min(1.0, 0.7 * head_length_mm / std::max(away(from), 1e-9));
+    shape.push_back({tip.x + (from.x - tip.x) * share, tip.y + (from.y - tip.y) * share});
     return shape;
   };
   Shape shape = shortened(along);

@@ -25,6 +25,9 @@ struct Stroke {
 inline const Stroke thin_line{thin_mm, ink, {}}, grey_line{thin_mm, mid_grey, {}},
     hidden_line{thin_mm, ink, {1.2, 0.8}}, score_line{main_mm, ink, {3.0, 1.0}}, bold_line{bold_mm, ink, {}};
 
+/// The stretches of a path of moves and lines.
+std::vector<Shape> stretches_of(const drawing::Path& path);
+
 /// Bounds on the page, mm.
 struct Extent {
   double left = 1e9, right = -1e9, top = 1e9, bottom = -1e9;

@@ -28,27 +28,51 @@ Standing draw_standing(Easel& easel, const OpenedView* view, const DrawnLeaf& le
 
 const OpenedView* whole_of(const Subject& subject) { return subject.views ? &subject.views->whole : nullptr; }
 
-void dots_along(Easel& easel, const Shape& edge, double from_share, double to_share, double radius) {
-  const std::size_t count = edge.size();
-  for (std::size_t k = 0; k < count; ++k) {
-    const double share = static_cast<double>(k) / static_cast<double>(count);
-    if (share >= from_share && share <= to_share)
-      easel.fill(arc(edge[k], radius, radius, 0, 360), accent);
-  }
-}
-
-/// The half's edge as points at even distances.
+/// Points at even distances along a chain.
 Shape evenly(const Shape& shape, double step) {
   Shape even;
-  double left_over = 0;
+  double next = 0;
   for (std::size_t k = 0; k + 1 < shape.size(); ++k) {
     const double dx = shape[k + 1].x - shape[k].x, dy = shape[k + 1].y - shape[k].y, length = std::hypot(dx, dy);
-    double at = left_over;
-    for (; at < length; at += step)
-      even.push_back({shape[k].x + dx * at / length, shape[k].y + dy * at / length});
-    left_over = at - length;
+    for (; next < length; next += step)
+      even.push_back({shape[k].x + dx * next / length, shape[k].y + dy * next / length});
+    next -= length;
   }
   return even;
+}
+
+/// Grains of glitter on the edges that are seen, from `from_x` to the right, at even distances.
+void draw_grains(Easel& easel, const OpenedView& view, double from_x, double step, double radius) {
+  std::vector<Shape> grains;
+  for (const auto& item : view.page.items)
+    if (const auto* path = std::get_if<drawing::Path>(&item))
+      for (const Shape& stretch : stretches_of(*path))
+        for (const auto& point : evenly(stretch, step))
+          if (const double x = point.x - view.spine_foot.x, y = point.y - view.spine_foot.y; x > from_x)
+            grains.push_back({{x - radius, y}, {x, y - radius}, {x + radius, y}, {x, y + radius}});
+  easel.fill(grains, accent);
+}
+
+/// The part of the half above `z`.
+DrawnLeaf above(const DrawnLeaf& leaf, double z) {
+  DrawnLeaf part = leaf;
+  const auto clipped = [z](const leaf::Ring& ring) {
+    leaf::Ring kept;
+    for (std::size_t k = 0; k < ring.size(); ++k) {
+      const auto &a = ring[k], &b = ring[(k + 1) % ring.size()];
+      if (a.z >= z)
+        kept.push_back(a);
+      if ((a.z >= z) != (b.z >= z))
+        kept.push_back({a.x + (b.x - a.x) * (z - a.z) / (b.z - a.z), z});
+    }
+    return kept;
+  };
+  part.half = clipped(leaf.half);
+  part.cut_outs.clear();
+  for (const auto& cut_out : leaf.cut_outs)
+    if (auto ring = clipped(cut_out); ring.size() > 2)
+      part.cut_outs.push_back(std::move(ring));
+  return part;
 }
 
 } // namespace
@@ -88,38 +112,49 @@ std::vector<Panel> hanger(const Subject& subject, const DrawnLeaf& leaf) {
     easel.tag(Part::bead, {bead, top - bead}, 7, -4);
   };
   const auto threading = [&](Easel& easel) {
-    const double m = leaf.measure(), z = leaf.spine_top - 0.06 * m, bead = 0.03 * m;
-    draw_half(easel, leaf, flat_pose(), pale);
-    easel.line({{0, -leaf.spine_foot}, {0, -leaf.spine_top}}, bold_line);
-    const drawing::Point hole{0.035 * m, -z};
-    easel.fill(arc(hole, 0.012 * m, 0.012 * m, 0, 360), ink);
-    easel.line(curve(hole, {hole.x + 0.08 * m, -z - 0.12 * m}, {-0.02 * m, -z - 0.2 * m}, {-0.04 * m, -z - 0.34 * m}));
-    easel.line(curve(hole, {-0.1 * m, -z}, {-0.1 * m, -z - 0.16 * m}, {-0.04 * m, -z - 0.34 * m}));
-    easel.paper(arc({-0.04 * m, -z - 0.34 * m}, bead, bead, 0, 360), accent_tint);
+    const double m = 0.3 * leaf.measure(), low = leaf.spine_top - m, top = -leaf.spine_top, bead = 0.07 * m;
+    const drawing::Point hole{0.09 * m, top + 0.16 * m}, at{0.09 * m, top - 0.5 * m};
+    const DrawnLeaf part = above(leaf, low);
+    // Behind both halves, round the fold and up.
+    easel.line(curve(hole, {-0.25 * m, hole.y - 0.02 * m}, {-0.2 * m, top - 0.2 * m}, at));
+    draw_half(easel, part, flat_pose(false, {0.03 * m, -0.03 * m}));
+    draw_half(easel, part, flat_pose(), pale);
+    easel.line({{0, -low}, {0, top}}, bold_line);
+    easel.fill(arc(hole, 0.03 * m, 0.03 * m, 0, 360), ink);
+    easel.line(curve(hole, {0.14 * m, hole.y - 0.2 * m}, {0.16 * m, top - 0.2 * m}, at));
+    for (const double side : {-1.0, 1.0})
+      easel.line(curve(at, {at.x + side * 0.05 * m, at.y - 0.2 * m}, {at.x + side * 0.2 * m, at.y - 0.55 * m},
+                       {at.x, at.y - 0.55 * m}));
+    easel.paper(arc(at, bead, bead, 0, 360), accent_tint);
   };
-  return {{threading}, {hanging}};
+  return {{threading, 2.4}, {hanging}};
 }
 
 std::vector<Panel> finishing(const Subject& subject, const DrawnLeaf& leaf) {
+  const double m = leaf.measure();
+  const auto glitter = [&, m](Easel& easel) {
+    const Standing s = draw_standing(easel, whole_of(subject), leaf);
+    if (subject.views)
+      draw_grains(easel, subject.views->whole, 0.15 * leaf.width, 0.06 * m, 0.007 * m);
+    const Held brush{{0.3 * s.right, 0.4 * s.top + 0.6 * s.bottom}, 335, 0.75 * m};
+    draw_brush(easel, brush);
+    easel.tag(Part::glitter_brush, brush.at(0.7), 3, 6);
+    easel.tag(Part::open_edge, {0.6 * s.right, 0.15 * s.top + 0.85 * s.bottom}, 0.6 * s.right * easel.scale(), 5);
+  };
+  const auto sealer = [&, m](Easel& easel) {
+    const Standing s = draw_standing(easel, whole_of(subject), leaf);
+    const drawing::Point can{s.right + 0.55 * m, 0.25 * s.top + 0.75 * s.bottom};
+    draw_spray(easel, can, 0.62 * m);
+    easel.tag(Part::spray, {can.x, can.y - 0.06 * m}, 8, 4);
+    const double y = can.y + 0.09 * m;
+    easel.arrow({{s.right, y}, {can.x - 0.05 * m, y}}, true);
+    easel.figures("20–30 cm", {(s.right + can.x) / 2, y + 2.6 / easel.scale()}, 2.7); // common practice, no source
+  };
   std::vector<Panel> panels;
   if (subject.design->making.glitter)
-    panels.push_back({[&](Easel& easel) {
-      const double m = leaf.measure();
-      const Standing s = draw_standing(easel, whole_of(subject), leaf);
-      const double z = leaf.bottom + 0.55 * leaf.height(), x = reach_at(leaf, z);
-      const Held brush{{x, leaf.spine_foot - z + (s.spine_top - leaf.spine_foot + leaf.spine_top) * 0.3}, 330, 0.6 * m};
-      dots_along(easel, evenly(posed(leaf.half, flat_pose(false, {0, leaf.spine_foot})), 0.03 * m), 0.0, 0.6,
-                 0.009 * m);
-      draw_brush(easel, brush);
-      easel.tag(Part::glitter_brush, brush.at(0.7), 3, 6);
-    }});
+    panels.push_back({glitter});
   if (subject.design->making.sealer || panels.empty())
-    panels.push_back({[&](Easel& easel) {
-      const double m = leaf.measure();
-      const Standing s = draw_standing(easel, whole_of(subject), leaf);
-      draw_spray(easel, {s.right + 0.55 * m, s.bottom}, 0.7 * m);
-      easel.tag(Part::spray, {s.right + 0.6 * m, s.bottom - 0.1 * m}, 8, 3);
-    }});
+    panels.push_back({sealer});
   return panels;
 }
 
@@ -141,7 +176,10 @@ std::vector<Panel> storing(const DrawnLeaf& leaf) {
     easel.tag(Part::stiff_card, {w - over, -h + over - out + 0.1 * m}, 5, -2);
     easel.tag(Part::sleeve, {w - over + edge, -0.05 * m}, 5, -4);
   };
-  const auto sun = [&](Easel& easel) { draw_no_sun(easel, {0, 0}, 0.24 * leaf.measure()); };
+  const auto sun = [&](Easel& easel) {
+    draw_no_sun(easel, {0, 0}, 0.24 * leaf.measure());
+    easel.tag(Part::sun, {0.1 * leaf.measure(), 0.1 * leaf.measure()}, 7, 6);
+  };
   return {{sleeve}, {sun}};
 }
 

@@ -37,12 +37,13 @@ void draw_sheet(Easel& easel, const Subject& subject, const DrawnLeaf& leaf) {
     easel.paper(posed(ring, flat_pose()), white, thin_line);
   const bool stands = subject.on_sheet.empty() || upright(subject.on_sheet.front(), leaf);
   const bool grain_up = (subject.size->paper.grain == paper::Grain::along_spine) == stands;
-  const double length = 0.36 * size.height_mm;
-  const drawing::Point beside{-0.25 * length, -size.height_mm / 2}, under{size.width_mm / 2, 0.25 * length};
+  const double length = 0.42 * size.height_mm;
+  const drawing::Point beside{-0.3 * length, -size.height_mm / 2}, under{size.width_mm / 2, 0.3 * length};
   draw_grain(easel, grain_up ? beside : under, length, grain_up);
   easel.tag(Part::sheet, {size.width_mm, -size.height_mm * 0.97}, 4.5, 3);
-  easel.tag(Part::grain, grain_up ? beside : under, grain_up ? 0 : -length * easel.scale() * 0.75,
-            grain_up ? length * easel.scale() * 0.72 : 0);
+  const double apart = 0.5 * length + 3.2 / easel.scale();
+  easel.tag(Part::grain,
+            grain_up ? drawing::Point{beside.x, beside.y + apart} : drawing::Point{under.x + apart, under.y}, 0, 0);
 }
 
 void draw_cut_leaf(Easel& easel, const DrawnLeaf& leaf) {
@@ -53,9 +54,9 @@ void draw_cut_leaf(Easel& easel, const DrawnLeaf& leaf) {
   const Shape cut = posed(done, flat_pose());
   easel.line(cut, {0.7, accent, {}});
   easel.tag(Part::leaf, {-leaf.width * 0.45, -leaf.middle()}, 0, 0);
-  const Held knife{cut.back(), 25, 0.55 * leaf.measure()};
+  const Held knife{cut.back(), 318, 0.5 * leaf.measure()};
   draw_knife(easel, knife);
-  easel.tag(Part::knife, knife.at(0.7, -0.045), 3, -5);
+  easel.tag(Part::knife, knife.at(0.7, 0.045), 4, 4);
 }
 
 /// Across the fold from the left half's middle to the right half's, as an arc seen from above.
@@ -184,7 +185,14 @@ std::vector<Panel> stencil_use(const DrawnLeaf& leaf) {
     easel.tag(Part::stencil, {leaf.width + 0.04 * m, -leaf.top + 0.1 * m}, 6, -3);
     easel.tag(Part::dauber, dauber.at(0.6, 0.05), 6, 2);
   };
-  return {{dabbing}};
+  const auto lifted = [&](Easel& easel) {
+    draw_half(easel, leaf, flat_pose(), pale);
+    draw_glue(easel, leaf.between, flat_pose());
+    easel.line({{0, -leaf.spine_foot}, {0, -leaf.spine_top}}, bold_line);
+    const auto& low = leaf.between.front();
+    easel.tag(Part::between_row, {low[2].x, -(low[1].z + low[2].z) / 2}, 8, 3);
+  };
+  return {{dabbing}, {lifted}};
 }
 
 } // namespace fanwright::booklet

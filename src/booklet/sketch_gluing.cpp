@@ -191,48 +191,65 @@ std::vector<Panel> packets(const Subject& subject, double width_mm, double heigh
 
 namespace {
 
-struct Pile {
-  double x = 0;
-  int leaves = 0;
+constexpr Viewer press_viewer{16, 15};
+
+/// What lies in the press, from the table up. All leaves thicker than they are, to be seen.
+struct Pressed {
+  double low = 0, step = 0, pitch = 0, right = 0; ///< lowest leaf; leaf to leaf; packet to packet; of the last packet
+  int packets = 3, leaves = 12;
+  double high() const { return low + step * leaves; }
 };
 
-constexpr Viewer press_viewer{14, 16};
-
 /// Packets lie side by side, spines to the left, their feet to the viewer.
-void draw_pressed(Easel& easel, const DrawnLeaf& leaf, double low, double step, const std::vector<Pile>& piles) {
-  for (const Pile& pile : piles)
-    for (int k = 0; k < pile.leaves; ++k)
-      draw_half(
-          easel, leaf, [&](leaf::Point p) { return press_viewer.at(pile.x + p.x, p.z - leaf.bottom, low + step * k); },
-          k % 2 == 0 ? white : pale, thin_line);
+void draw_pressed(Easel& easel, const DrawnLeaf& leaf, const Pressed& pressed) {
+  for (int packet = 0; packet < pressed.packets; ++packet)
+    for (int k = 0; k < pressed.leaves; ++k) {
+      const double left = pressed.pitch * packet, above = pressed.low + pressed.step * k;
+      const auto pose = [&](leaf::Point p) { return press_viewer.at(left + p.x, p.z - leaf.bottom, above); };
+      draw_half(easel, leaf, pose, k + 1 == pressed.leaves ? pale : white, thin_line);
+    }
+}
+
+void draw_press(Easel& easel, const DrawnLeaf& leaf, int leaves) {
+  const double w = leaf.width, h = leaf.height(), thick = 0.05 * (w + h), over = 0.1 * w;
+  Pressed pressed{2 * thick, 0.024 * (w + h), 1.15 * w, 0, 3, leaves};
+  pressed.right = 2 * pressed.pitch + w;
+  const Block lower{-over, pressed.right + over, -over, h + over, 0, thick};
+  Block upper = lower;
+  upper.low = pressed.high() + thick * 0.6, upper.high = upper.low + thick;
+  const auto sheet = [&](double above) {
+    const double more = over * 0.6;
+    easel.paper({press_viewer.at(lower.left - more, lower.front - more, above),
+                 press_viewer.at(lower.right + more, lower.front - more, above),
+                 press_viewer.at(lower.right + more, lower.back + more, above),
+                 press_viewer.at(lower.left - more, lower.back + more, above)},
+                accent_tint, thin_line);
+  };
+  draw_block(easel, press_viewer, lower);
+  sheet(1.4 * thick);
+  draw_pressed(easel, leaf, pressed);
+  sheet(pressed.high() + 0.2 * thick);
+  draw_block(easel, press_viewer, upper);
+  const double radius = 0.32 * std::min(pressed.right, h + w);
+  const drawing::Point middle{pressed.right / 2, h / 2};
+  draw_weight(easel, press_viewer, middle, upper.high, radius);
+  const double front = lower.front, right = pressed.right + over;
+  easel.tag(Part::board, press_viewer.at(right, front, thick / 2), 8, 2);
+  easel.tag(Part::parting_sheet, press_viewer.at(right + 0.6 * over, front, pressed.high() + 0.2 * thick), 8, -1);
+  easel.tag(Part::packet, press_viewer.at(0.2 * w, 0, pressed.low + pressed.step * leaves / 2), -12, 0);
+  easel.tag(Part::weight, press_viewer.at(middle.x + radius, middle.y, upper.high + 0.6 * radius), 7, -3);
+  easel.arrow({press_viewer.at(middle.x, middle.y, upper.high + 2.2 * radius),
+               press_viewer.at(middle.x, middle.y, upper.high + 1.5 * radius)});
 }
 
 } // namespace
 
 std::vector<Panel> press(const Subject& subject, const DrawnLeaf& leaf) {
   const double minutes = subject.design->making.drying_min;
-  const int leaves = std::min(subject.size->leaves, 8);
-  const auto pressing = [&leaf, leaves](Easel& easel) {
-    const double w = leaf.width, h = leaf.height(), thick = 0.07 * std::max(w, 0.5 * h), gap = 0.18 * w;
-    const double step = 0.4 * thick, over = 0.16 * w, high = thick + step * (leaves + 1);
-    const double right = 3 * w + 2 * gap + over;
-    const Block lower{-over, right, -over, h + over, 0, thick};
-    Block upper = lower;
-    upper.low = high, upper.high = high + thick;
-    draw_block(easel, press_viewer, lower);
-    draw_pressed(easel, leaf, thick + step, step, {{0, leaves}, {w + gap, leaves}, {2 * (w + gap), leaves}});
-    draw_block(easel, press_viewer, upper);
-    const double radius = std::min(0.42 * w + 0.1 * h, 0.34 * h);
-    const drawing::Point middle{right / 2, h / 2};
-    draw_weight(easel, press_viewer, middle, high + thick, radius);
-    easel.tag(Part::board, press_viewer.at(right, -over, high + thick / 2), 6, -3);
-    easel.tag(Part::packet, press_viewer.at(2 * (w + gap) + 0.8 * w, 0, thick + step * leaves / 2), 12, 2);
-    easel.tag(Part::weight, press_viewer.at(middle.x - radius, middle.y, high + thick + 0.6 * radius), -7, -3);
-    easel.arrow({press_viewer.at(middle.x, middle.y, high + thick + 2.6 * radius),
-                 press_viewer.at(middle.x, middle.y, high + thick + 1.75 * radius)});
-  };
-  const auto waiting = [&leaf, minutes](Easel& easel) { draw_clock(easel, {0, 0}, 0.26 * leaf.measure(), minutes); };
-  return {{pressing}, {waiting}};
+  const int leaves = std::min(subject.size->leaves, 12);
+  return {{[&leaf, leaves](Easel& easel) { draw_press(easel, leaf, leaves); }}, {[&leaf, minutes](Easel& easel) {
+            draw_clock(easel, {0, 0}, 0.26 * leaf.measure(), minutes);
+          }}};
 }
 
 } // namespace fanwright::booklet

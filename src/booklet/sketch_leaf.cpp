@@ -131,7 +131,7 @@ void draw_glue(Easel& easel, const std::vector<leaf::Ring>& strips, const Pose& 
 
 void draw_block(Easel& easel, const Viewer& v, const Block& b, drawing::Colour top, drawing::Colour front,
                 const Stroke& stroke) {
-  const bool right_seen = v.azimuth_deg < 0;
+  const bool right_seen = v.azimuth_deg > 0;
   const double side = right_seen ? b.right : b.left;
   easel.paper(
       {v.at(side, b.front, b.low), v.at(side, b.back, b.low), v.at(side, b.back, b.high), v.at(side, b.front, b.high)},

@@ -9,18 +9,18 @@
 namespace fanwright::booklet {
 namespace {
 
-constexpr Viewer block_viewer{-30, 24};
+constexpr Viewer block_viewer{28, 24};
 
 /// The glued block standing on its foot, its open edges towards the viewer's right.
 void draw_standing_block(Easel& easel, const Subject& subject, const DrawnLeaf& leaf) {
-  const int layers = std::min(2 * subject.size->leaves, 28);
-  const double thick = std::clamp(2.0 * subject.size->leaves * subject.size->paper.caliper_mm, 0.04 * leaf.measure(),
+  constexpr int most_layers = 12;
+  const int layers = std::min(2 * subject.size->leaves, most_layers);
+  const double thick = std::clamp(2.0 * subject.size->leaves * subject.size->paper.caliper_mm, 0.14 * leaf.measure(),
                                   0.35 * leaf.measure());
   for (int k = 0; k < layers; ++k) {
     const double away = thick * (layers - 1 - k) / layers;
-    draw_half(
-        easel, leaf, [&](leaf::Point p) { return block_viewer.at(p.x, away, p.z); }, k + 1 == layers ? pale : white,
-        k + 1 == layers ? Stroke{} : Stroke{0.13, ink, {}});
+    const auto pose = [&](leaf::Point p) { return block_viewer.at(p.x, away, p.z); };
+    draw_half(easel, leaf, pose, k + 1 == layers ? pale : white, k + 1 == layers ? Stroke{} : thin_line);
   }
 }
 
@@ -63,10 +63,8 @@ void draw_on_the_way(Easel& easel, const Subject& subject, const DrawnLeaf& leaf
 std::vector<Panel> opening(const Subject& subject, const DrawnLeaf& leaf) {
   const auto block = [&](Easel& easel) {
     draw_standing_block(easel, subject, leaf);
-    const double m = leaf.measure();
-    easel.tag(Part::last_leaf, block_viewer.at(0.5 * leaf.width, 0, leaf.bottom + 0.3 * leaf.height()), 0, 0);
-    easel.arrow(
-        {block_viewer.at(leaf.width, 0, leaf.middle()), block_viewer.at(leaf.width, 0, leaf.middle() - 0.0 * m)});
+    const double z = leaf.bottom + 0.3 * leaf.height();
+    easel.tag(Part::first_leaf, block_viewer.at(0.5 * reach_at(leaf, z), 0, z), 0, 0);
   };
   const auto part = [&](OpenedView OpenedViews::*which, double share) {
     return [&subject, &leaf, which, share](Easel& easel) {
@@ -121,7 +119,7 @@ void draw_clipped(Easel& easel, const DrawnLeaf& leaf) {
   for (std::size_t k = step / 2; k < leaf.between.size(); k += step) {
     const auto& strip = leaf.between[k];
     const double z = (strip[1].z + strip[2].z) / 2, x = reach_at(leaf, z);
-    const Held clip{{x - 0.03 * m, -z}, 0, 0.16 * m};
+    const Held clip{{x, -z}, 0, 0.22 * m};
     draw_clip(easel, clip);
     if (!tagged)
       easel.tag(Part::clip, clip.at(0.6), 4, 4.5);
@@ -138,7 +136,7 @@ std::vector<Panel> seam(const Subject& subject, const DrawnLeaf& leaf) {
       draw_view(easel, subject.views->nearly);
       const auto& view = subject.views->nearly;
       const double high = view.spine_top.y - view.spine_foot.y;
-      easel.tag(Part::seam, {0, high / 2}, 0, -high / 2 * -easel.scale() * 0 - 0);
+      easel.tag(Part::seam, {0, high / 2}, 0, 0);
     }});
   panels.push_back({[&](Easel& easel) { draw_covers(easel, leaf); }});
   panels.push_back({[&](Easel& easel) { draw_clipped(easel, leaf); }});
@@ -174,22 +172,28 @@ namespace {
 struct Cells {
   std::vector<leaf::GlueRow> rows; ///< those in the picture, from low to high
   double low = 0, high = 0, pitch = 0;
+  int stuck_panel = 5;       ///< this half-panel and the next are glued to each other ...
+  std::size_t stuck_row = 2; ///< ... between this row and the next
+
+  static double middle(const leaf::GlueRow& row) { return (row.from.z + row.to.z) / 2; }
+
+  double wall(int k, std::size_t row) const {
+    return pitch * (k + ((k % 2 == 0) == (rows[row].side == design::Side::between) ? 1 : 0));
+  }
 
   /// Sideways place of half-panel `k` at height `z`: on its row's wall, in between a smooth S.
   double at(int k, double z) const {
-    const auto wall = [&](const leaf::GlueRow& row) {
-      const bool up = (k % 2 == 0) == (row.side == design::Side::between);
-      return pitch * (k + (up ? 1 : 0));
-    };
-    const auto middle = [](const leaf::GlueRow& row) { return (row.from.z + row.to.z) / 2; };
     for (std::size_t r = 0; r + 1 < rows.size(); ++r) {
       const double from = middle(rows[r]) + rows[r].width_mm / 2, to = middle(rows[r + 1]) - rows[r + 1].width_mm / 2;
       if (z > to)
         continue;
-      const double share = std::clamp((z - from) / (to - from), 0.0, 1.0);
-      return wall(rows[r]) + (wall(rows[r + 1]) - wall(rows[r])) * share * share * (3 - 2 * share);
+      double share = std::clamp((z - from) / (to - from), 0.0, 1.0);
+      if (r == stuck_row && (k == stuck_panel || k == stuck_panel + 1)) // held together for two thirds, then apart
+        share =
+            wall(stuck_panel, r) == wall(stuck_panel + 1, r) ? std::max(0.0, 3 * share - 2) : std::min(1.0, 3 * share);
+      return wall(k, r) + (wall(k, r + 1) - wall(k, r)) * share * share * (3 - 2 * share);
     }
-    return wall(rows.back());
+    return wall(k, rows.size() - 1);
   }
 };
 
@@ -199,14 +203,18 @@ Cells cells_of(const DrawnLeaf& leaf) {
   const std::size_t count = std::min(shown, leaf.rows.size()), first = (leaf.rows.size() - count) / 2;
   cells.rows.assign(leaf.rows.begin() + static_cast<std::ptrdiff_t>(first),
                     leaf.rows.begin() + static_cast<std::ptrdiff_t>(first + count));
-  cells.low = (cells.rows.front().from.z + cells.rows.front().to.z) / 2 - cells.rows.front().width_mm;
-  cells.high = (cells.rows.back().from.z + cells.rows.back().to.z) / 2 + cells.rows.back().width_mm;
+  cells.low = Cells::middle(cells.rows.front()) - cells.rows.front().width_mm;
+  cells.high = Cells::middle(cells.rows.back()) + cells.rows.back().width_mm;
   cells.pitch = 0.34 * (cells.high - cells.low) / static_cast<double>(count);
+  cells.stuck_row = std::min<std::size_t>(2, count > 1 ? count - 2 : 0);
+  // The two that are met by the row below, so that they stick from there upward.
+  if (cells.wall(cells.stuck_panel, cells.stuck_row) != cells.wall(cells.stuck_panel + 1, cells.stuck_row))
+    ++cells.stuck_panel;
   return cells;
 }
 
 Shape edge_of(const Cells& cells, int k) {
-  constexpr int steps = 120;
+  constexpr int steps = 160;
   Shape shape;
   for (int s = 0; s <= steps; ++s) {
     const double z = cells.low + (cells.high - cells.low) * s / steps;
@@ -215,22 +223,48 @@ Shape edge_of(const Cells& cells, int k) {
   return shape;
 }
 
+void draw_cells(Easel& easel, const Cells& cells) {
+  constexpr int half_panels = 12;
+  for (int k = 0; k < half_panels; ++k)
+    easel.line(edge_of(cells, k));
+  for (std::size_t r = 0; r < cells.rows.size(); ++r) {
+    const double z = Cells::middle(cells.rows[r]), half = cells.rows[r].width_mm / 2;
+    for (int k = 0; k + 1 < half_panels; ++k)
+      if (cells.wall(k, r) == cells.wall(k + 1, r))
+        easel.line({{cells.wall(k, r), -z - half}, {cells.wall(k, r), -z + half}}, {0.9, accent, {}});
+  }
+}
+
+void draw_freeing(Easel& easel, const DrawnLeaf& leaf) {
+  const Cells cells = cells_of(leaf);
+  draw_cells(easel, cells);
+  const std::size_t next = std::min(cells.stuck_row + 1, cells.rows.size() - 1);
+  const double from = Cells::middle(cells.rows[cells.stuck_row]), to = Cells::middle(cells.rows[next]);
+  const double x = cells.wall(cells.stuck_panel, cells.stuck_row), end = from + 0.6 * (to - from);
+  const double m = cells.high - cells.low;
+  easel.line({{x, -from}, {x, -end}}, {1.3, accent, {}});
+  const Held blade{{x, -end}, 280, 0.75 * m};
+  draw_blunt_blade(easel, blade);
+  easel.arrow({{x - 0.07 * m, -end - 0.24 * m}, {x - 0.07 * m, -end - 0.02 * m}});
+  easel.tag(Part::stuck_cell, {x, -(from + 0.3 * (to - from))}, -9, 7);
+  easel.tag(Part::blunt_blade, blade.at(0.75, 0.0), 8, 2);
+}
+
 } // namespace
 
-std::vector<Panel> stuck_cells(const DrawnLeaf& leaf) {
-  const auto freeing = [cells = cells_of(leaf)](Easel& easel) {
-    constexpr int half_panels = 12;
-    for (int k = 0; k < half_panels; ++k)
-      easel.line(edge_of(cells, k));
-    for (const auto& row : cells.rows) {
-      const double z = (row.from.z + row.to.z) / 2;
-      for (int k = 0; k + 1 < half_panels; ++k)
-        if (std::abs(cells.at(k, z) - cells.at(k + 1, z)) < 1e-6 * cells.pitch)
-          easel.line({{cells.at(k, z), -z - row.width_mm / 2}, {cells.at(k, z), -z + row.width_mm / 2}},
-                     {0.9, accent, {}});
-    }
-  };
-  return {{freeing}};
+std::vector<Panel> stuck_cells(const Subject& subject, const DrawnLeaf& leaf) {
+  std::vector<Panel> panels;
+  if (subject.views)
+    panels.push_back({[&](Easel& easel) {
+      const OpenedView& view = subject.views->whole;
+      draw_view(easel, view);
+      const double high = view.spine_top.y - view.spine_foot.y, half = 0.11 * leaf.measure(), y = 0.42 * high;
+      easel.line({{-half, y - half}, {half, y - half}, {half, y + half}, {-half, y + half}}, {0.7, accent, {}}, true);
+      easel.arrow({{half, y}, {leaf.width + 0.16 * leaf.measure(), y}});
+    }});
+  panels.push_back({[&](Easel& easel) { draw_freeing(easel, leaf); },
+                    leaf.height() / (cells_of(leaf).high - cells_of(leaf).low) * 0.85});
+  return panels;
 }
 
 } // namespace fanwright::booklet

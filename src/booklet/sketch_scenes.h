@@ -18,7 +18,7 @@ std::vector<Panel> press(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> opening(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> seam(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> backing(const Subject& subject, const DrawnLeaf& leaf);
-std::vector<Panel> stuck_cells(const DrawnLeaf& leaf);
+std::vector<Panel> stuck_cells(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> foot(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> hanger(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> finishing(const Subject& subject, const DrawnLeaf& leaf);

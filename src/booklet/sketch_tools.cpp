@@ -99,21 +99,22 @@ void draw_dauber(Easel& easel, const Held& held) {
 }
 
 void draw_clip(Easel& easel, const Held& held) {
-  for (const double hand : {-1.0, 1.0})
-    easel.paper({held.at(-0.28, hand * 0.02), held.at(-0.24, hand * 0.11), held.at(0.1, hand * 0.15),
-                 held.at(0.72, hand * 0.26), held.at(0.72, hand * 0.15), held.at(0.1, hand * 0.02)});
-  easel.paper(arc(held.at(0.12), 0.1 * held.length, 0.1 * held.length, 0, 360), mid_grey, thin_line);
+  easel.paper(
+      outline(held, {{-0.4, 0.08}, {-0.36, 0.1}, {-0.06, 0.12}, {0.0, 0.09}, {0.06, 0.12}, {0.56, 0.14}, {0.6, 0.12}}));
+  for (const double along : {-0.03, 0.0, 0.03})
+    easel.line({held.at(along, -0.15), held.at(along, 0.15)}, {main_mm, mid_grey, {}});
+  easel.line({held.at(0.12, 0.0), held.at(0.56, 0.0)}, grey_line);
 }
 
 void draw_spray(Easel& easel, drawing::Point foot, double height) {
   const Held can{foot, 270, height};
-  easel.fill({can.at(0.93, -0.09), can.at(1.12, -0.62), can.at(0.62, -0.62)}, pale);
-  constexpr int drops = 26;
+  easel.fill({can.at(0.93, -0.09), can.at(1.16, -0.72), can.at(0.62, -0.72)}, pale);
+  constexpr int drops = 40;
   for (int k = 0; k < drops; ++k) {
     // Spread by two irrational steps: even, without rows, and the same each time.
-    const double far = 0.16 + 0.5 * std::fmod(0.5 + k * 0.618033988749895, 1.0);
+    const double far = 0.14 + 0.56 * std::fmod(0.5 + k * 0.5698402909980532, 1.0);
     const double aside = std::fmod(0.5 + k * 0.7548776662466927, 1.0) - 0.5;
-    easel.fill(arc(can.at(0.91 - 0.04 * far + aside * far * 0.62, -far), height * 0.007, height * 0.007, 0, 360),
+    easel.fill(arc(can.at(0.91 - 0.03 * far + aside * far * 0.66, -far), height * 0.007, height * 0.007, 0, 360),
                mid_grey);
   }
   easel.paper(outline(can, {{0.0, 0.14}, {0.02, 0.15}, {0.72, 0.15}, {0.74, 0.14}}));
