@@ -144,8 +144,22 @@ Block term(const Look& look, std::string_view name, std::string_view meaning) {
   return block;
 }
 
+Blocks kept_together(Blocks blocks) {
+  for (std::size_t i = 0; i + 1 < blocks.size(); ++i)
+    blocks[i].keeps_with_next = true;
+  return blocks;
+}
+
 void append(Blocks& blocks, Blocks more) {
   blocks.insert(blocks.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+void append_list(Blocks& blocks, Blocks entries) {
+  if (entries.size() > 1) {
+    entries.front().keeps_with_next = true;
+    entries[entries.size() - 2].keeps_with_next = true;
+  }
+  append_kept(blocks, std::move(entries));
 }
 
 void append_kept(Blocks& blocks, Blocks more) {

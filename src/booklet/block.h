@@ -52,7 +52,13 @@ Block bullet(const Look& look, std::string_view words);
 /// Two columns: a term in bold and what it means.
 Block term(const Look& look, std::string_view name, std::string_view meaning);
 
+/// The same blocks, all on one page.
+Blocks kept_together(Blocks blocks);
+
 void append(Blocks& blocks, Blocks more);
+
+/// As append() for a list: at least two of its entries stand together at either end of a page.
+void append_list(Blocks& blocks, Blocks entries);
 
 /// As append(); what stands before keeps with the first of `more`.
 void append_kept(Blocks& blocks, Blocks more);

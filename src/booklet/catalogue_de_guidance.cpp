@@ -42,6 +42,7 @@ constexpr MessageText texts[] = {
      "Die Laufrichtung findest du, indem du einen Bogen locker biegst, erst in der einen, dann in der anderen "
      "Richtung: Er biegt sich leichter um eine Linie, die in Laufrichtung liegt. Bei Druckerpapier läuft sie meist "
      "längs der langen Seite."},
+    {needs_grain_of_leaves, "So liegen die Blätter auf dem Bogen: {grain}."},
     {needs_paper,
      "Nimm ungestrichenes, durchgefärbtes Papier: Papier mit weißem Kern zeigt an Schnitt und Falz weiße Kanten, "
      "glatt gestrichenes bricht und klebt schlecht. Mit einer anderen Grammatur als der genannten öffnet sich "
@@ -52,14 +53,14 @@ constexpr MessageText texts[] = {
      "breit. Am besten ist ein Leim, der schnell anzieht und sich doch einen Augenblick lang schieben lässt."},
     {tool_knife, "Bastelmesser mit neuen Klingen, Stahllineal und Schneidematte; oder eine gute Schere"},
     {tool_machine, "Schneidemaschine mit Matte und ein Messer für Ecken, die hängen bleiben"},
-    {tool_score, "Rillwerkzeug: ein Prägestift mit einer Kugel von 1 bis 1,5 mm oder ein Messerrücken"},
+    {tool_score, "Rillwerkzeug: ein Prägestift mit einer Kugel von 1 bis 1,5\u202fmm oder ein Messerrücken"},
     {tool_folder, "Falzbein oder die Rückseite eines Löffels"},
-    {tool_card, "Karton mit 250 bis 300 g/m² für die Schablonen und das Musterblatt"},
+    {tool_card, "Karton mit 250 bis 300\u202fg/m² für die Schablonen und das Musterblatt"},
     {tool_glue, "Leimflasche mit feiner Spitze oder Schablonierpinsel oder Tupfer; ein feuchtes Tuch"},
     {tool_straight_edge,
      "zwei Anschläge im rechten Winkel, etwa eine flache Schachtel oder zwei Holzleisten: Am einen stehen die "
      "Rücken an, am anderen die Füße"},
-    {tool_weights, "zwei ebene Bretter und ein Gewicht von 2 bis 5 kg für jede Presse; hier {presses} "
+    {tool_weights, "zwei ebene Bretter und ein Gewicht von 2 bis 5\u202fkg für jede Presse; hier {presses} "
                    "{presses:Presse|Pressen}"},
     {tool_parting_sheets, "Backpapier: Daran haftet kein ausgetretener Leim"},
     {tool_clips, "kleine Klammern und zwei Kartonstreifen für die Schlussnaht: {clips}"},
@@ -75,7 +76,8 @@ constexpr MessageText texts[] = {
      "und Papiere: Bitte nicht die eine auf die andere vergrößern."},
     {hours_note, "Die Handarbeit gilt für geübte Hände; rechne beim ersten Stück mit der doppelten Zeit."},
     {file_booklet, "dieses Heft"},
-    {file_print_sheets, "Bogen zum Drucken mit 100 % und Schneiden von Hand; Ebenen trennen Schnitt, Rillung und Leim"},
+    {file_print_sheets,
+     "Bogen zum Drucken mit 100\u202f% und Schneiden von Hand; Ebenen trennen Schnitt, Rillung und Leim"},
     {file_cutting_svg, "für Schneidemaschinen, die SVG lesen: wahre Größe in mm, eine Gruppe je Linienart"},
     {file_cutting_dxf, "für Schneidemaschinen, die DXF lesen: wahre Größe in mm, eine Ebene je Linienart"},
     {file_stencil, "die Leimschablonen, eine für Innenstreifen, eine für Zwischenstreifen"},
@@ -87,9 +89,11 @@ constexpr MessageText texts[] = {
 
     {step_print, "Drucken und den Maßstab prüfen"},
     {step_print_scale,
-     "Drucke eine Seite mit 100 %, „tatsächliche Größe“, nie „an Seite anpassen“. Miss ihr Lineal und ihr Quadrat, "
+     "Drucke eine Seite mit 100\u202f%, „tatsächliche Größe“, nie „an Seite anpassen“. Miss ihr Lineal und ihr "
+     "Quadrat, "
      "quer und "
-     "längs zur Seite: 100 mm müssen 100 mm sein und das Quadrat 50 mm in beiden Richtungen. Erst dann druckst du den "
+     "längs zur Seite: 100\u202fmm müssen 100\u202fmm sein und das Quadrat 50\u202fmm in beiden Richtungen. Erst dann "
+     "druckst du den "
      "Rest. "
      "Seiten für A4 und für Letter sind getrennte Dateien; nimm die für das Papier in deinem Drucker."},
     {step_print_pages,
@@ -106,6 +110,9 @@ constexpr MessageText texts[] = {
      "Zum Leimen legst du die Schablone auf das halbe Blatt, Rücken an Rücken und Fuß an Fuß, und hältst sie "
      "flach. Tupfe oder ziehe den Leim dünn durch die Fenster und heb sie gerade ab. Wisch sie oft "
      "sauber: Leim unter ihr gerät dorthin, wo keiner sein darf."},
+    {step_stencil_printed, "Auf gedruckten Bogen zeigen Rahmen dieselben Stellen."},
+    {step_stencil_nicks,
+     "Winzige Kerben im Rücken zeigen die Höhe der Streifen: So siehst du gleich, wenn sie verkehrt liegt."},
     {step_cut, "Die Blätter schneiden"},
     {step_cut_by_hand,
      "Von Hand: zuerst die Löcher, zuletzt den Umriss, lieber mehrmals leicht als einmal fest. In Bögen das "
@@ -117,9 +124,6 @@ constexpr MessageText texts[] = {
      "Mit der Maschine: Lade die Schneidedatei in wahrer Größe. Prüfe am Bildschirm ein Maß: Das Blatt der "
      "Größe {size} ist {width} breit und {height} hoch. Schneide ein Blatt zur Probe. Leg das Papier so "
      "ein, wie es in der Datei liegt, {grain}."},
-    {step_cut_dashes,
-     "Die Maschine schneidet den Rücken in Strichen von {dash} und lässt {gap} stehen: Dort falzt er von "
-     "selbst."},
     {step_cut_count, "Alle Blätter sind gleich. Du brauchst {leaves} und zwei oder drei mehr zum Probieren."},
     {step_fold, "Den Rücken rillen und falzen"},
     {step_fold_score,
@@ -127,7 +131,8 @@ constexpr MessageText texts[] = {
      "den Rücken entlang; mit dem Messer nie tiefer als ein Drittel des Papiers."},
     {step_fold_heavy, "Papier mit {grammage} bricht, wenn es ohne Rille gefalzt wird."},
     {step_fold_light, "Leichtes Papier falzt sich auch ohne Rille, doch mit ihr wird der Rücken gerade."},
-    {step_fold_dashed, "Wo der Rücken in Strichen geschnitten ist, entfällt das Rillen."},
+    {step_fold_dashed,
+     "Die Maschine schneidet den Rücken in Strichen von {dash} mit {gap} dazwischen; dann entfällt das Rillen."},
     {step_fold_fold,
      "Falze so, dass die Innenseiten aufeinanderliegen und die Kanten sich decken. Streich den Falz mit dem "
      "Falzbein durch ein Stück Papier hindurch flach, damit er nicht glänzt. Stapel die Blätter, alle Rücken "
@@ -162,7 +167,7 @@ constexpr MessageText texts[] = {
     {step_press, "Nach jeder Runde pressen"},
     {step_press_weight,
      "Leg die Päckchen zwischen Bretter, über und unter jedes Backpapier, die Rücken abwechselnd links und "
-     "rechts, damit der Stapel eben bleibt. Beschwer ihn mit 2 bis 5 kg und warte {drying} bis zur "
+     "rechts, damit der Stapel eben bleibt. Beschwer ihn mit 2 bis 5\u202fkg und warte {drying} bis zur "
      "nächsten Runde."},
     {step_press_last, "Lass den fertigen Block {last} unter dem Gewicht, besser über Nacht."},
     {step_test, "Zur Probe öffnen"},
@@ -203,11 +208,12 @@ constexpr MessageText texts[] = {
      "Für festen Stand kleb eine Scheibe aus festem Karton unter den Fuß, etwas kleiner als er, damit man sie "
      "nicht sieht. Sie hält das Ornament auch davon ab, sich zu verziehen."},
     {step_hang, "Einen Aufhänger geben"},
-    {step_hang_thread, "Führ mit der Nadel einen festen Faden von etwa 450 mm durch die oberen Enden zweier Rücken, "
-                       "die einander gegenüberliegen, "
-                       "ein paar mm unter der Spitze. Zieh die Enden gleich lang, fädle beide durch die Perle, schieb "
-                       "sie auf die Spitze hinab "
-                       "und knote eine Schlaufe von 150 bis 200 mm."},
+    {step_hang_thread,
+     "Führ mit der Nadel einen festen Faden von etwa 450\u202fmm durch die oberen Enden zweier Rücken, "
+     "die einander gegenüberliegen, "
+     "ein paar mm unter der Spitze. Zieh die Enden gleich lang, fädle beide durch die Perle, schieb "
+     "sie auf die Spitze hinab "
+     "und knote eine Schlaufe von 150 bis 200\u202fmm."},
     {step_hang_check,
      "Häng das Stück auf. Hängt es schief, verschieb den Faden in den Rücken, bis es gerade hängt; dann sichere die "
      "Perle mit einem Tropfen Leim."},
@@ -217,7 +223,7 @@ constexpr MessageText texts[] = {
      "läuft, und streu über einem Bogen Papier Glitter darauf. Schüttle den Rest ab und lass es trocknen."},
     {step_sealer, "Klarlack auftragen"},
     {step_sealer_coats,
-     "Sprüh den Klarlack im Freien oder bei starkem Durchzug: zwei dünne Schichten aus etwa 300 mm, im Abstand "
+     "Sprüh den Klarlack im Freien oder bei starkem Durchzug: zwei dünne Schichten aus etwa 300\u202fmm, im Abstand "
      "von 10 bis 20 Minuten, und dreh das Stück dabei. Dicke Schichten weichen das Papier auf und verkleben "
      "die Zellen."},
     {step_store, "Flach aufbewahren"},
@@ -228,15 +234,14 @@ constexpr MessageText texts[] = {
      "Bewahr den Block in einer Hülle mit festem Karton auf: flach, trocken und vor Sonne geschützt. Geöffnete und "
      "geklebte Stücke kommen in eine Schachtel von ihrer Höhe."},
 
-    {rounds_note, "Blätter und Päckchen liegen in einer Reihe; verklebt werden Nachbarn. Das wartende ist vom ersten "
-                  "an gezählt. Eine "
-                  "Klebung ist ein Blatt ans nächste."},
+    {rounds_note,
+     "In jeder Runde werden Nachbarn zu zweit verklebt, je zwei an einer Stelle: das letzte Blatt des einen ans erste "
+     "Blatt des anderen. Alle Päckchen bleiben in einer Reihe; das wartende ist von ihrem Anfang an gezählt."},
     {rounds_strips, "Jede Klebung hat {count} {count:Klebestreifen|Klebestreifen}."},
-    {time_note,
-     "Balken zeigen, wer oder was gerade beschäftigt ist; ihre Nummern stehen in der Legende. Pausen und Nächte kommen "
-     "dazu."},
+    {time_note, "Balken zeigen, wer oder was gerade beschäftigt ist; ihre Nummern stehen in der Legende, und Balken, "
+                "die für eine Nummer zu schmal sind, folgen in ihrer Reihe. Pausen und Nächte kommen dazu."},
     {time_summary, "{size}: {hands_on} Handarbeit, {waiting} Wartezeit, fertig nach {finish}."},
-    {time_unattended, "Mit {hands} {hands:Person|Personen} und {presses} {presses:Presse|Pressen}."},
+    {time_hands, "Mit {hands} {hands:Person|Personen} und {presses} {presses:Presse|Pressen}."},
     {cautions_note,
      "Wo hier etwas anderes steht als auf dem Etikett eines Produkts oder in den Regeln des Ortes, an dem du lebst, "
      "verkaufst oder ausstellst, gehen Etikett und Regeln vor."},
@@ -248,17 +253,18 @@ constexpr MessageText texts[] = {
     {caution_glue, "Leim: Lies das Etikett, lüfte, halte ihn von Haut und Augen fern."},
     {caution_hot_glue,
      "Heißkleber taugt nicht für die Streifen, denn er trägt auf. Wenn du ihn an Fuß oder Aufhänger nimmst: Düse "
-     "und Kleber haben 120 bis 200 °C und verbrennen sofort. Halte Wasser bereit."},
+     "und Kleber haben 120 bis 200\u202f°C und verbrennen die Haut. Halte Wasser bereit."},
     {caution_spray,
      "Sprays und Lösemittel sind extrem entzündbar, ihre Dosen stehen unter Druck: keine Flamme, kein Funke, keine "
-     "heiße Fläche in der Nähe, nie über 50 °C, nur im Freien oder bei starkem Durchzug, mit Maske nach Etikett. "
+     "heiße Fläche in der Nähe, nie über 50\u202f°C, nur im Freien oder bei starkem Durchzug, mit Maske nach Etikett. "
      "Lass das Stück trocknen, bevor du es verpackst. Lack schützt Papier nicht vor Feuer."},
     {caution_glitter,
      "Glitter verletzt die Augen und gehört nicht in die Lunge: Brille tragen, nicht pusten, feucht aufwischen. "
      "Mancherorts darf loser Plastikglitter nicht mehr verkauft werden; Glitter aus Papier oder Mineral ist die "
      "bessere Wahl."},
     {caution_fire,
-     "Papier brennt. Halte das Ornament mindestens 300 mm von Kerzen und jeder Flamme fern und weg von heißen Lampen, "
+     "Papier brennt. Halte das Ornament mindestens 300\u202fmm von Kerzen und jeder Flamme fern und weg von heißen "
+     "Lampen, "
      "Heizungen und Öfen. Nur kühle Batterielichter. Öffentliche Räume und Schulen haben eigene Brandschutzregeln: "
      "vorher fragen."},
     {caution_children,

@@ -33,6 +33,7 @@ constexpr MessageText texts[] = {
                   "that lies along the grain."},
     {needs_grain, "To find the grain, bend a sheet loosely one way, then the other. It bends more easily round a line "
                   "that lies along the grain. Paper for printers mostly has its grain along the longer side."},
+    {needs_grain_of_leaves, "How the leaves lie on the sheet: {grain}."},
     {needs_paper,
      "Take uncoated paper that is dyed right through: white-core paper shows white at every cut and fold, and "
      "slick coated paper cracks and holds glue badly. Another weight than the one named opens to a "
@@ -43,14 +44,14 @@ constexpr MessageText texts[] = {
      "A glue that grabs fast but can still be shifted for a moment is best."},
     {tool_knife, "craft knife with new blades, metal ruler and cutting mat; or good scissors"},
     {tool_machine, "cutting machine with mat, and a knife for corners it leaves hanging"},
-    {tool_score, "scoring tool: a stylus with a ball of 1 to 1.5 mm, or the back of a knife"},
+    {tool_score, "scoring tool: a stylus with a ball of 1 to 1.5\u202fmm, or the back of a knife"},
     {tool_folder, "bone folder, or the back of a spoon"},
-    {tool_card, "card of 250 to 300 g/m² for the stencils and the master leaf"},
+    {tool_card, "card of 250 to 300\u202fg/m² for the stencils and the master leaf"},
     {tool_glue, "glue bottle with a fine tip, or a stencil brush or dauber; a damp cloth"},
     {tool_straight_edge,
      "two straight edges that meet squarely, such as a shallow box or two strips of wood: spines stand "
      "against the one, feet against the other"},
-    {tool_weights, "two flat boards and a weight of 2 to 5 kg for each press; here {presses} "
+    {tool_weights, "two flat boards and a weight of 2 to 5\u202fkg for each press; here {presses} "
                    "{presses:press|presses}"},
     {tool_parting_sheets, "baking paper: glue that is squeezed out does not stick to it"},
     {tool_clips, "small clips and two strips of card for the seam: {clips}"},
@@ -66,7 +67,7 @@ constexpr MessageText texts[] = {
      "size to another."},
     {hours_note, "Hands-on time is that of a practised maker; count on twice as much for the first piece."},
     {file_booklet, "this booklet"},
-    {file_print_sheets, "sheets to print and cut by hand, at 100 %; its layers tell cut, score and glue apart"},
+    {file_print_sheets, "sheets to print and cut by hand, at 100\u202f%; its layers tell cut, score and glue apart"},
     {file_cutting_svg, "for cutting machines that read SVG: true size in mm, one group for each kind of line"},
     {file_cutting_dxf, "for cutting machines that read DXF: true size in mm, one layer for each kind of line"},
     {file_stencil, "the glue stencils, one for inside rows and one for between rows"},
@@ -77,11 +78,12 @@ constexpr MessageText texts[] = {
     {file_readme, "where to start, in plain text"},
 
     {step_print, "Print, and check the scale"},
-    {step_print_scale, "Print one page at 100 %, “actual size”, never “fit to page”. Measure its ruler and its square, "
-                       "both across the page "
-                       "and along it: 100 mm must be 100 mm, and the square 50 mm each way. Only then print the rest. "
-                       "Pages for A4 and for "
-                       "letter are separate files; take the one for the paper in your printer."},
+    {step_print_scale,
+     "Print one page at 100\u202f%, “actual size”, never “fit to page”. Measure its ruler and its square, "
+     "both across the page "
+     "and along it: 100\u202fmm must be 100\u202fmm, and the square 50\u202fmm each way. Only then print the rest. "
+     "Pages for A4 and for "
+     "letter are separate files; take the one for the paper in your printer."},
     {step_print_pages, "Where back pages are included, print on both sides, turned over the long edge: between rows "
                        "then stand on the back. "
                        "You print the leaves only if you cut by hand; a machine works from the cutting files."},
@@ -94,6 +96,9 @@ constexpr MessageText texts[] = {
      "In use, lay the stencil on the half leaf, spine on spine and foot on foot, and hold it flat. Dab or "
      "draw glue through its windows, thinly, and lift it straight up. Wipe it often: glue under "
      "it ends up where it must not be."},
+    {step_stencil_printed, "On printed sheets frames show the same places."},
+    {step_stencil_nicks,
+     "Tiny nicks in the spine show the rows' heights, so that you see at once if it lies upside down."},
     {step_cut, "Cut the leaves"},
     {step_cut_by_hand,
      "By hand: holes first, the outline last, with several light strokes rather than a heavy one. Turn the "
@@ -105,8 +110,6 @@ constexpr MessageText texts[] = {
      "By machine: load the cutting file at its true size. Check one measure on the screen: the leaf "
      "of size {size} is {width} wide and {height} high. Cut one leaf for trial. Keep the sheets "
      "the way they lie in the file, {grain}."},
-    {step_cut_dashes,
-     "The machine cuts the spine as dashes of {dash} with {gap} left whole: it folds by itself there."},
     {step_cut_count, "All leaves are alike. You need {leaves}, and two or three more for trials."},
     {step_fold, "Score and fold the spine"},
     {step_fold_score,
@@ -114,7 +117,8 @@ constexpr MessageText texts[] = {
      "stylus; with a knife never go deeper than a third of the paper."},
     {step_fold_heavy, "Paper of {grammage} cracks if folded without a score."},
     {step_fold_light, "Light paper folds without a score too, but the score keeps the spine straight."},
-    {step_fold_dashed, "Where the spine has been cut in dashes, no scoring is needed."},
+    {step_fold_dashed,
+     "A machine cuts the spine as dashes of {dash}, {gap} left whole between them; then it needs no score."},
     {step_fold_fold,
      "Fold so that the inner faces meet and the edges lie on each other. Rub the fold flat with the bone "
      "folder through a scrap of paper, so that it does not shine. Pile the leaves with all spines at the "
@@ -147,7 +151,7 @@ constexpr MessageText texts[] = {
     {step_press, "Press after every round"},
     {step_press_weight,
      "Lay the packets between boards, baking paper above and below each, spines turned to both sides in "
-     "turn so that the pile stays level. Put 2 to 5 kg on top for {drying} before the next round."},
+     "turn so that the pile stays level. Put 2 to 5\u202fkg on top for {drying} before the next round."},
     {step_press_last, "Leave the finished block under the weight for {last}, better overnight."},
     {step_test, "Open it for trial"},
     {step_test_open, "Before the seam is glued, hold the block by its two outer halves and open it slowly, a little "
@@ -188,10 +192,10 @@ constexpr MessageText texts[] = {
      "does not show. A disc also keeps the ornament from springing open or shut."},
     {step_hang, "Give it a hanger"},
     {step_hang_thread,
-     "With the needle lead a strong thread of about 450 mm through the tops of two spines that lie opposite each "
+     "With the needle lead a strong thread of about 450\u202fmm through the tops of two spines that lie opposite each "
      "other, a "
      "few mm below their ends. Draw both ends even, thread them through the bead, push the bead down onto the top and "
-     "knot the ends to a loop of 150 to 200 mm."},
+     "knot the ends to a loop of 150 to 200\u202fmm."},
     {step_hang_check,
      "Hang it up. If it tilts, shift the thread in the spines until it hangs straight; then fix the bead with "
      "a drop of glue."},
@@ -200,7 +204,7 @@ constexpr MessageText texts[] = {
                         "cells, and sprinkle glitter over it above a sheet of paper. Shake off the rest; let it dry."},
     {step_sealer, "Finish it"},
     {step_sealer_coats,
-     "Spray clear sealer outdoors or in a strong draught: two light coats from about 300 mm away while "
+     "Spray clear sealer outdoors or in a strong draught: two light coats from about 300\u202fmm away while "
      "turning the piece, 10 to 20 minutes apart. Heavy coats soften the paper and glue its cells."},
     {step_store, "Store it flat"},
     {step_store_open,
@@ -210,13 +214,13 @@ constexpr MessageText texts[] = {
                       "pieces are kept in a box of their own height."},
 
     {rounds_note,
-     "The leaves and packets lie in one order; neighbours are joined. The one that waits is counted from the "
-     "first. A joint is one leaf glued to the next."},
+     "In each round neighbours are joined two by two, each two at one joint: the last leaf of the one to the first "
+     "leaf of the other. All packets stay in one order; the one that waits is counted from its beginning."},
     {rounds_strips, "Each joint has {count} {count:strip|strips} of glue."},
-    {time_note,
-     "Bars show who or what is busy; their numbers stand in the legend. Breaks and nights are yours to add."},
+    {time_note, "Bars show who or what is busy; their numbers stand in the legend, and bars too narrow for a number "
+                "follow in its order. Breaks and nights are yours to add."},
     {time_summary, "{size}: {hands_on} of work with the hands, {waiting} of waiting, done after {finish}."},
-    {time_unattended, "With {hands} {hands:pair|pairs} of hands and {presses} {presses:press|presses}."},
+    {time_hands, "With {hands} {hands:pair|pairs} of hands and {presses} {presses:press|presses}."},
     {cautions_note,
      "Where anything here differs from the label of a product or from the rules of the place where you live, "
      "sell or show the piece, the label and the rules go first."},
@@ -227,17 +231,17 @@ constexpr MessageText texts[] = {
     {caution_glue, "Glue: read its label, air the room, keep it off skin and out of eyes."},
     {caution_hot_glue,
      "Hot glue is no good for the rows, as it builds ridges. If you use it on foot or hanger: tip and glue "
-     "are at 120 to 200 °C and burn at once. Keep water at hand."},
+     "are at 120 to 200\u202f°C and burn at once. Keep water at hand."},
     {caution_spray,
      "Sprays and solvents are extremely flammable and their cans are under pressure: no flame, spark or hot "
-     "surface near, never above 50 °C, only outdoors or in a strong draught, with a mask as the label says. "
+     "surface near, never above 50\u202f°C, only outdoors or in a strong draught, with a mask as the label says. "
      "Let the piece dry before you box it. A sealer does not make paper safe from fire."},
     {caution_glitter,
      "Glitter hurts eyes and should not be breathed in: wear glasses, do not blow, wipe up with a damp cloth. "
      "In some places loose plastic glitter may no longer be sold; glitter of paper or minerals is the "
      "better choice."},
     {caution_fire,
-     "Paper burns. Keep the ornament at least 300 mm from candles and any flame, and off lamps that grow hot, "
+     "Paper burns. Keep the ornament at least 300\u202fmm from candles and any flame, and off lamps that grow hot, "
      "heaters and stoves. Cool battery lights only. Public rooms and schools have fire rules of their own: "
      "ask first."},
     {caution_children,

@@ -46,8 +46,11 @@ Table cost_table(const Edition& edition, const std::vector<const SizeFacts*>& si
     table.rows.back().push_back(edition.language.duration(60 * facts->cost->hours));
   row(edition.say(cost_labour, {{"rate", money(edition, prices.hour)}}), &making::Cost::labour);
   row(edition.say(cost_overhead), &making::Cost::overhead);
-  row(edition.say(cost_total), &making::Cost::cost);
-  row(edition.say(cost_price), &making::Cost::price);
+  for (const auto& [name, part] :
+       {std::pair{cost_total, &making::Cost::cost}, std::pair{cost_price, &making::Cost::price}}) {
+    table.strong_rows.insert(table.rows.size());
+    row(edition.say(name), part);
+  }
   row(edition.say(cost_fees), &making::Cost::fees);
   row(edition.say(cost_kept), &making::Cost::kept);
   row(edition.say(cost_wholesale), &making::Cost::wholesale);
@@ -60,9 +63,9 @@ Table cost_table(const Edition& edition, const std::vector<const SizeFacts*>& si
 Blocks time_blocks(const Edition& edition) {
   const making::Schedule& plan = edition.contents.sizes.front().one_piece;
   Blocks blocks = {section_heading(edition.look, edition.say(Message::heading_time))};
-  append(blocks, paragraph(edition.look,
-                           edition.say(Message::time_unattended, {{"hands", plan.hands}, {"presses", plan.presses}}) +
-                               " " + edition.say(Message::time_note)));
+  append(blocks,
+         paragraph(edition.look, edition.say(Message::time_hands, {{"hands", plan.hands}, {"presses", plan.presses}}) +
+                                     " " + edition.say(Message::time_note)));
   append_kept(blocks, plan_blocks(edition, &SizeFacts::one_piece));
   return blocks;
 }
@@ -77,8 +80,10 @@ Blocks caution_blocks(const Edition& edition) {
   if (edition.design().making.display == design::Display::hangs)
     cautions.push_back(caution_cord);
   cautions.push_back(caution_codes);
+  Blocks list;
   for (const Message caution : cautions)
-    blocks.push_back(bullet(look, edition.say(caution)));
+    list.push_back(bullet(look, edition.say(caution)));
+  append_list(blocks, std::move(list));
   return blocks;
 }
 
@@ -95,7 +100,8 @@ Blocks licence_blocks(const Edition& edition) {
                                                                     : edition.say(Message::licence_predicted,
                                                                                   {{"title", edition.design().title},
                                                                                    {"version", publishing.version}})));
-  return blocks;
+  constexpr std::size_t short_lines = 14; // stays on one page
+  return blocks.size() <= short_lines ? kept_together(std::move(blocks)) : blocks;
 }
 
 Blocks batch_blocks(const Edition& edition) {
@@ -104,7 +110,7 @@ Blocks batch_blocks(const Edition& edition) {
   Blocks blocks = {section_heading(look, edition.say(Message::heading_batch))};
   append(blocks,
          paragraph(look, edition.say(Message::batch_note, {{"pieces", plan.pieces}}) + " " +
-                             edition.say(Message::time_unattended, {{"hands", plan.hands}, {"presses", plan.presses}}) +
+                             edition.say(Message::time_hands, {{"hands", plan.hands}, {"presses", plan.presses}}) +
                              " " + edition.say(Message::time_note)));
   append_kept(blocks, plan_blocks(edition, &SizeFacts::batch));
   return blocks;

@@ -26,6 +26,10 @@ std::string for_each_size(const Edition& edition, const std::function<std::strin
   return list;
 }
 
+Message grain_of(const paper::Paper& paper) {
+  return paper.grain == paper::Grain::along_spine ? Message::grain_along_spine : Message::grain_across_spine;
+}
+
 int rows_on(const leaf::Leaf& leaf, design::Side side) {
   return static_cast<int>(
       std::count_if(leaf.rows.begin(), leaf.rows.end(), [side](const leaf::GlueRow& row) { return row.side == side; }));

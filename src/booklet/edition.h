@@ -26,6 +26,9 @@ std::string sheet_words(const Edition& edition, const design::Sheet& sheet);
 /// there are more than four sizes.
 std::string for_each_size(const Edition& edition, const std::function<std::string(const SizeFacts&)>& words);
 
+/// How the grain lies in the leaf.
+Message grain_of(const paper::Paper& paper);
+
 /// Number of the leaf's rows on one side.
 int rows_on(const leaf::Leaf& leaf, design::Side side);
 

@@ -31,6 +31,7 @@ struct Look {
   drawing::Colour ink = {0.13, 0.13, 0.14};
   drawing::Colour accent;                        ///< of headings and rules, readable on white
   drawing::Colour tint;                          ///< of grounds behind text, a breath of the accent
+  drawing::Colour faint = {0.80, 0.80, 0.81};    ///< of rules between rows and of grid lines
   drawing::Colour thin_ink = {0.36, 0.36, 0.38}; ///< of captions and the running foot
 
   double column_mm() const { return width_mm - 2 * margin_mm; }

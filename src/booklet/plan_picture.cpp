@@ -125,7 +125,7 @@ private:
     for (double minute = 0; minute <= schedule_.finish_min; minute += tick) {
       const double x = names_mm + scale_ * minute;
       drawing::Path mark = drawing::polyline(drawing::Step::print, {{x, 0}, {x, bottom + 1}}, false);
-      mark.pen = {0.1, {}, false, look.thin_ink};
+      mark.pen = {0.2, {}, false, look.faint};
       block_.items.emplace_back(std::move(mark));
       const bool whole = tick >= 60;
       if (x + mark_width_mm / 2 < look.column_mm())

@@ -1,5 +1,6 @@
 // Before the first cut: how the ornament works, what is needed, the sizes, the files.
 #include "booklet/edition.h"
+#include "booklet/step_block.h"
 #include "booklet/table.h"
 
 #include <algorithm>
@@ -26,19 +27,16 @@ std::string grams(const Edition& edition, double mass_g) {
 
 std::string paper_words(const Edition& edition, const paper::Paper& paper) {
   return edition.say(Message::paper_and_caliper, {{"grammage", edition.language.measure(paper.grammage_gsm, 0, "g/m²")},
-                                                  {"caliper", edition.language.measure(paper.caliper_mm, 2, "mm")}}) +
-         ", " +
-         edition.say(paper.grain == paper::Grain::along_spine ? Message::grain_along_spine
-                                                              : Message::grain_across_spine);
+                                                  {"caliper", edition.language.measure(paper.caliper_mm, 2, "mm")}});
 }
 
 Table amounts_table(const Edition& edition) {
   const design::Making& making = edition.design().making;
   Table table{{{edition.say(Message::column_size), 1.1},
-               {edition.say(Message::column_paper), 2.5},
+               {edition.say(Message::column_paper), 2.2},
                {edition.say(Message::column_sheets), 1.0},
                {edition.say(Message::column_leaves), 0.8, Align::right},
-               {edition.say(Message::column_rows), 1.5},
+               {edition.say(Message::column_rows), 1.9},
                {edition.say(Message::column_glue), 0.8, Align::right}},
               {}};
   if (making.glitter)
@@ -147,6 +145,8 @@ Blocks idea_blocks(const Edition& edition) {
   append(blocks, paragraph(look, closes(shown) ? edition.say(Message::idea_closed_round)
                                                : edition.say(Message::idea_part_round,
                                                              {{"angle", angle_words(edition, shown)}})));
+  constexpr double figure_mm = 36;
+  blocks.push_back(figure_block(edition, Scene::opening, figure_mm));
   blocks.push_back(small_heading(look, edition.say(Message::heading_words)));
   using enum Message;
   for (const auto& [word, meaning] :
@@ -167,28 +167,33 @@ Blocks needs_blocks(const Edition& edition) {
   append(blocks, table_blocks(look, amounts_table(edition)));
   append(blocks, paragraph(look, edition.say(Message::amounts_note)));
   append(blocks, paragraph(look, edition.say(Message::needs_paper)));
-  append(blocks, paragraph(look, edition.say(Message::needs_grain)));
+  const std::string grain =
+      for_each_size(edition, [&](const SizeFacts& facts) { return edition.say(grain_of(facts.size->paper)); });
+  append(blocks, paragraph(look, edition.say(Message::needs_grain) + " " +
+                                     edition.say(Message::needs_grain_of_leaves, {{"grain", grain}})));
   append(blocks,
          paragraph(look, edition.say(Message::glue_note,
                                      {{"glue", edition.design().making.glue},
                                       {"bead", edition.language.measure(edition.design().making.bead_mm, 1, "mm")},
                                       {"spread", edition.language.measure(materials.spread_mm, 1, "mm")}})));
   blocks.push_back(small_heading(look, edition.say(Message::heading_tools)));
+  Blocks list;
   for (const std::string& tool : tools(edition))
-    blocks.push_back(bullet(look, tool));
+    list.push_back(bullet(look, tool));
+  append_list(blocks, std::move(list));
   return blocks;
 }
 
 Blocks size_blocks(const Edition& edition) {
   const Language& language = edition.language;
   Table table{{{edition.say(Message::column_size), 1.1},
-               {edition.say(Message::column_leaf), 1.5, Align::right},
-               {edition.say(Message::column_leaves), 0.9, Align::right},
-               {edition.say(Message::column_sheets), 0.9, Align::right},
-               {edition.say(Message::column_height), 1.4, Align::right},
-               {edition.say(Message::column_diameter), 1.4, Align::right},
-               {edition.say(Message::column_hands_on), 1.3, Align::right},
-               {edition.say(Message::column_difficulty), 1.2}},
+               {edition.say(Message::column_leaf), 1.4, Align::right},
+               {edition.say(Message::column_leaves), 0.8, Align::right},
+               {edition.say(Message::column_sheets), 0.8, Align::right},
+               {edition.say(Message::column_height), 1.35, Align::right},
+               {edition.say(Message::column_diameter), 1.6, Align::right},
+               {edition.say(Message::column_hands_on), 1.35, Align::right},
+               {edition.say(Message::column_difficulty), 1.25, Align::right}},
               {}};
   for (const SizeFacts& facts : edition.contents.sizes)
     table.rows.push_back(
@@ -201,8 +206,8 @@ Blocks size_blocks(const Edition& edition) {
   Blocks blocks = {section_heading(
       edition.look, edition.say(Message::heading_sizes, {{"count", static_cast<int>(table.rows.size())}}))};
   append(blocks, table_blocks(edition.look, table));
-  append(blocks, paragraph(edition.look, edition.say(Message::sizes_note)));
-  append(blocks, paragraph(edition.look, edition.say(Message::hours_note)));
+  append_kept(blocks, kept_together(paragraph(edition.look, edition.say(Message::sizes_note))));
+  append_kept(blocks, kept_together(paragraph(edition.look, edition.say(Message::hours_note))));
   return blocks;
 }
 

@@ -16,7 +16,7 @@ std::vector<making::Packet> singles(int leaves) {
   return packets;
 }
 
-/// "11 joints ...; packet 12 of 23 waits".
+/// "11 joints; packet 12 of 23 waits".
 std::string joints_words(const Edition& edition, const std::vector<making::Packet>& before,
                          const making::Round& round) {
   std::string words = edition.say(Message::joints_of_round, {{"joints", static_cast<int>(round.joints.size())}});
@@ -31,7 +31,7 @@ std::string joints_words(const Edition& edition, const std::vector<making::Packe
   return words;
 }
 
-/// "11 packets of 4 and 1 packet of 2".
+/// "11 packets of 4, 1 of 2".
 std::string packets_words(const Edition& edition, const making::Round& round) {
   if (round.packets.size() == 1)
     return edition.say(Message::block_after, {{"leaves", round.packets.front().leaves}});
@@ -40,8 +40,8 @@ std::string packets_words(const Edition& edition, const making::Round& round) {
     ++counts[packet.leaves];
   std::string words;
   for (const auto& [leaves, packets] : counts)
-    words += (words.empty() ? "" : edition.say(Message::and_between)) +
-             edition.say(Message::packets_after, {{"packets", packets}, {"leaves", leaves}});
+    words += (words.empty() ? "" : ", ") + edition.say(words.empty() ? Message::packets_after : Message::more_packets,
+                                                       {{"packets", packets}, {"leaves", leaves}});
   return words;
 }
 
@@ -64,6 +64,7 @@ Table round_table(const Edition& edition, int leaves) {
 Blocks round_blocks(const Edition& edition) {
   Blocks blocks = {section_heading(edition.look, edition.say(Message::heading_rounds))};
   append(blocks, paragraph(edition.look, edition.say(Message::rounds_note)));
+  blocks.back().keeps_with_next = true;
   for (const SizeFacts& facts : edition.contents.sizes) {
     Block heading =
         small_heading(edition.look, edition.say(Message::size_and_leaves,
@@ -72,6 +73,7 @@ Blocks round_blocks(const Edition& edition) {
         edition.look, edition.say(Message::rounds_strips, {{"count", rows_on(*facts.leaf, design::Side::between)}}));
     for (Block& line : note)
       line.keeps_with_next = true;
+    heading.before_mm = &facts == &edition.contents.sizes.front() ? 3 : heading.before_mm;
     blocks.push_back(std::move(heading));
     append(blocks, std::move(note));
     append(blocks, table_blocks(edition.look, round_table(edition, facts.size->leaves)));

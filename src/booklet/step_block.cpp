@@ -9,7 +9,14 @@ namespace fanwright::booklet {
 namespace {
 
 constexpr double title_indent_mm = 9, figure_gap_mm = 6, paragraph_gap_mm = 1.9, tag_gap_mm = 3.2;
-constexpr double beside_mm = 92; ///< a figure up to this wide has its text beside it
+constexpr double beside_mm = 92;      ///< a figure up to this wide has its text beside it
+constexpr double figure_share = 0.80; ///< of its usual height, on A4: three steps to a page
+
+/// Figures are lower on lower pages.
+double figure_height_mm(const Look& look, const Box& box) {
+  constexpr double a4_depth_mm = 258;
+  return box.height_mm * figure_share * look.depth_mm() / a4_depth_mm;
+}
 
 /// What one part's tags say: "2, 4" and "leaves in the packet".
 struct TagWords {
@@ -55,19 +62,22 @@ double put_tags(Block& block, const Edition& edition, const std::vector<Callout>
   return callouts.empty() ? 0 : y + small_type.line_mm;
 }
 
+/// A rule parts it from the step before.
 double put_title(Block& block, const Edition& edition, int number, const std::string& title) {
   const Look& look = edition.look;
-  block.items.emplace_back(rule(0, 0, look.column_mm(), 0.25, look.accent));
+  if (number > 1)
+    block.items.emplace_back(rule(0, 0, look.column_mm(), 0.25, look.accent));
   put_words(block, std::to_string(number), 0, 1.6, title_indent_mm, step_type, look.accent);
   return 1.6 + put_words(block, title, title_indent_mm, 1.6, look.column_mm() - title_indent_mm, step_type, look.ink);
 }
 
+/// Paragraphs under each other; at least one.
 double put_paragraphs(Block& block, const Look& look, const std::vector<std::string>& paragraphs, double x_mm,
                       double y_mm, double width_mm) {
   double y = y_mm;
   for (const std::string& words : paragraphs)
-    y += (y > y_mm ? paragraph_gap_mm : 0) + put_words(block, words, x_mm, y, width_mm, body_type, look.ink);
-  return y - y_mm;
+    y += put_words(block, words, x_mm, y, width_mm, body_type, look.ink) + paragraph_gap_mm;
+  return y - y_mm - paragraph_gap_mm;
 }
 
 /// Paragraphs in two columns, the first half of them on the left.
@@ -87,10 +97,22 @@ void put_figure(Block& block, const Sketch& figure, double x_mm, double y_mm) {
 
 } // namespace
 
+Block figure_block(const Edition& edition, Scene scene, double height_mm) {
+  const double column = edition.look.column_mm();
+  const double width = std::min(usual_box(scene).width_mm, column);
+  const Sketch figure = sketch(scene, edition.contents.figures, width, height_mm);
+  Block block;
+  block.before_mm = 4;
+  put_figure(block, figure, (column - width) / 2, 0);
+  block.height_mm = height_mm + 1.2;
+  block.height_mm += put_tags(block, edition, figure.callouts, 0, block.height_mm, column);
+  return block;
+}
+
 Block step_block(const Edition& edition, int number, const StepWords& step) {
   const Look& look = edition.look;
   Block block;
-  block.before_mm = 7;
+  block.before_mm = number > 1 ? 6 : 2;
   const double top = put_title(block, edition, number, step.title) + 1.6;
   if (!step.scene) {
     block.height_mm = top + put_in_two_columns(block, look, step.paragraphs, top);
@@ -98,10 +120,11 @@ Block step_block(const Edition& edition, int number, const StepWords& step) {
   }
   const Box box = usual_box(*step.scene);
   const double width = std::min(box.width_mm, look.column_mm());
-  const Sketch figure = sketch(*step.scene, edition.contents.figures, width, box.height_mm);
+  const double height = figure_height_mm(look, box);
+  const Sketch figure = sketch(*step.scene, edition.contents.figures, width, height);
   const bool beside = width <= beside_mm;
   put_figure(block, figure, beside ? 0 : (look.column_mm() - width) / 2, top);
-  double bottom = top + box.height_mm + 1.2;
+  double bottom = top + height + 1.2;
   bottom += put_tags(block, edition, figure.callouts, 0, bottom, beside ? width : look.column_mm());
   if (beside) {
     const double left = width + figure_gap_mm;

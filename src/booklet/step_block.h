@@ -14,4 +14,7 @@ struct StepWords {
 /// The figure stands beside its text; one too wide for that stands above it. Under the figure its tags are named.
 Block step_block(const Edition& edition, int number, const StepWords& step);
 
+/// The figure of a scene alone in the middle of the column, its tags named underneath.
+Block figure_block(const Edition& edition, Scene scene, double height_mm);
+
 } // namespace fanwright::booklet

@@ -18,7 +18,7 @@ public:
     using enum Message;
     std::vector<StepWords> steps = {
         {say(step_print), {say(step_print_scale), say(step_print_pages)}, {}},
-        {say(step_stencil), {say(step_stencil_cut), say(step_stencil_use)}, Scene::stencil_use},
+        {say(step_stencil), {say(step_stencil_cut), say(step_stencil_use) + marks()}, Scene::stencil_use},
         cutting(),
         folding(),
         {say(step_inside),
@@ -52,14 +52,25 @@ private:
     });
   }
 
+  std::string marks() const {
+    switch (making_.marks) {
+    case design::MarkStyle::printed:
+      return " " + say(Message::step_stencil_printed);
+    case design::MarkStyle::nicks:
+      return " " + say(Message::step_stencil_nicks);
+    case design::MarkStyle::none:
+      break;
+    }
+    return {};
+  }
+
   StepWords cutting() const {
     using enum Message;
     const SizeFacts& shown = edition_.contents.sizes.front();
-    const Message grain = shown.size->paper.grain == paper::Grain::along_spine ? grain_along_spine : grain_across_spine;
     const std::string by_machine = say(step_cut_by_machine, {{"size", shown.size->name},
                                                              {"width", mm(shown.flat_width_mm, 1)},
                                                              {"height", mm(shown.flat_height_mm, 1)},
-                                                             {"grain", say(grain)}});
+                                                             {"grain", say(grain_of(shown.size->paper))}});
     const std::string by_hand = say(step_cut_by_hand) + " " + say(step_cut_master);
     const bool machine_first = making_.cutting == design::Cutting::by_machine;
     const std::string leaves = for_each_size(edition_, [&](const SizeFacts& facts) {
@@ -82,9 +93,8 @@ private:
                  ? say(step_fold_heavy, {{"grammage", edition_.language.measure(heaviest, 0, "g/m²")}})
                  : say(step_fold_light);
     if (making_.score == design::ScoreStyle::dashes)
-      score += " " +
-               say(step_cut_dashes, {{"dash", mm(making_.score_dash_mm, 1)}, {"gap", mm(making_.score_gap_mm, 1)}}) +
-               " " + say(step_fold_dashed);
+      score +=
+          " " + say(step_fold_dashed, {{"dash", mm(making_.score_dash_mm, 1)}, {"gap", mm(making_.score_gap_mm, 1)}});
     return {say(step_fold), {score, say(step_fold_fold)}, Scene::score_and_fold};
   }
 

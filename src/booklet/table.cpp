@@ -35,7 +35,7 @@ Block row_block(const Look& look, const Table& table, const std::vector<Place>& 
     height = std::max(height, put_words(block, cells[i], places[i].x_mm, cell_above_mm, places[i].width_mm, type,
                                         colour, table.columns[i].align));
   block.height_mm = height + 2 * cell_above_mm;
-  block.items.emplace_back(rule(0, block.height_mm, look.column_mm(), 0.15, look.thin_ink));
+  block.items.emplace_back(rule(0, block.height_mm, look.column_mm(), 0.2, look.faint));
   return block;
 }
 
@@ -51,9 +51,10 @@ Blocks table_blocks(const Look& look, const Table& table, std::size_t whole_rows
   head.keeps_with_next = true;
   head.items.emplace_back(rule(0, head.height_mm, look.column_mm(), 0.4, look.accent));
   Blocks blocks = {std::move(head)};
-  for (const auto& row : table.rows) {
-    blocks.push_back(row_block(look, table, places, row, Type{3.1, 4.2, false}, look.ink));
-    blocks.back().keeps_with_next = &row != &table.rows.back() && table.rows.size() <= whole_rows;
+  for (std::size_t i = 0; i < table.rows.size(); ++i) {
+    const Type type{3.1, 4.2, table.strong_rows.count(i) > 0};
+    blocks.push_back(row_block(look, table, places, table.rows[i], type, look.ink));
+    blocks.back().keeps_with_next = i + 1 < table.rows.size() && table.rows.size() <= whole_rows;
   }
   return blocks;
 }
