@@ -24,7 +24,7 @@ public:
   /// x under `code`, y under `code` + 10.
   Tags& point(int code, const Point& point);
   /// As point(), with z = 0 under `code` + 20.
-  Tags& point3(int code, const Point& point);
+  Tags& point3(int code, const Point& where);
   Tags& append(const Tags& other);
 
   const std::string& bytes() const { return bytes_; }

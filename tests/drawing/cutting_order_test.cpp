@@ -48,6 +48,10 @@ void nest(double left, double top, double side, std::size_t round, int levels, s
                  round == std::size_t(-1) ? self : round});
   if (levels == 0)
     return;
+  if (*rc::gen::arbitrary<bool>()) { // one that its size alone would not bring first
+    const double room = side * (*rc::gen::inRange(60, 95) / 100.0);
+    return nest(left + (side - room) / 2, top + (side - room) / 2, room, self, levels - 1, all);
+  }
   for (int i = 0; i < 4; ++i)
     if (*rc::gen::arbitrary<bool>()) {
       const double room = side * (*rc::gen::inRange(10, 40) / 100.0);
@@ -63,6 +67,7 @@ RC_GTEST_PROP(drawing, every_hole_is_cut_before_what_surrounds_it, ()) {
   for (int i = 0; i < pieces; ++i)
     nest(5 + 110 * i, 5, *rc::gen::inRange(20, 100), std::size_t(-1), 3, all);
   std::vector<Path> drawn;
+  drawn.reserve(all.size());
   for (const Nested& nested : all)
     drawn.push_back(nested.path);
   for (std::size_t i = drawn.size(); i > 1; --i) // any order of drawing

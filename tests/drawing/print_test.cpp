@@ -46,6 +46,7 @@ Page printed_page() {
   Path line = polyline(Step::print, {{70, 80}, {110, 80}}, false);
   line.pen = {2, {}, false, plum};
   page.items.push_back(line);
+  page.items.push_back(Text{Step::print, {90, 106}, 20, "I", Align::centre, true, sage});
   page.items.push_back(polyline(Step::cut, {{10, 110}, {110, 110}, {110, 140}, {10, 140}}, true));
   page.items.push_back(Text{Step::legend, {12, 120}, 4, "Cut along the line", Align::left, false, {}});
   return page;
@@ -73,6 +74,7 @@ TEST(drawing, printed_pages_read_back_with_their_colours_words_and_titles) {
   const nlohmann::json spots = {{12, 22, {51, 102, 51}},   // sage
                                 {72, 24, {255, 255, 255}}, // the white box covers it
                                 {90, 80, {153, 0, 102}},   // the plum line
+                                {90, 99, {51, 102, 51}},   // the upright of the large I
                                 {25, 65, {200, 20, 30}},   {55, 65, {10, 180, 30}}, {25, 95, {10, 20, 220}},
                                 {55, 95, {250, 180, 30}},  {5, 5, {255, 255, 255}}};
   const nlohmann::json stated = {
@@ -83,7 +85,7 @@ TEST(drawing, printed_pages_read_back_with_their_colours_words_and_titles) {
       {"layers", {"Cut", "Notes"}},
       {"pages",
        {{{"size_mm", {120, 150}},
-         {"words", {"Opening the Pear", "White on sage", "Plum on white", "Cut along the line"}},
+         {"words", {"Opening the Pear", "White on sage", "Plum on white", "I", "Cut along the line"}},
          {"spots", spots}}}}};
   EXPECT_EQ(outside::faults_found_by("print_reads_back.py", {folder.file("print.pdf", written({printed_page()})),
                                                              folder.file("stated.json", stated.dump())}),
@@ -109,6 +111,18 @@ TEST(drawing, plain_pictures_become_small) {
   Page page{80, 120, {}};
   page.items.push_back(quarters(600));
   EXPECT_LT(written({page}).size(), 600u * 600 * 3 / 50);
+}
+
+TEST(drawing, pictures_of_smooth_shades_become_small) {
+  auto rgb = std::make_shared<std::vector<std::uint8_t>>();
+  constexpr int side = 300;
+  for (int y = 0; y < side; ++y)
+    for (int x = 0; x < side; ++x)
+      for (const int part : {x * x + 3 * y * y, 2 * x * x + y * y, x * x + 2 * x * y})
+        rgb->push_back(static_cast<std::uint8_t>(part / 1800));
+  Page page{80, 120, {}};
+  page.items.push_back(Image{{0, 0}, 50, 50, side, side, rgb});
+  EXPECT_LT(written({page}).size(), rgb->size() / 6); // without prediction it is a third
 }
 
 TEST(drawing, a_picture_without_its_pixels_is_a_failure_with_a_sentence) {
@@ -137,7 +151,7 @@ TEST(drawing, a_file_says_nothing_it_was_not_told) {
 TEST(drawing, svg_prints_in_the_pens_colours) {
   const std::string text = svg(printed_page(), "Pear");
   EXPECT_EQ(count(text, "<g id=\"print\""), 1u);
-  EXPECT_EQ(count(text, "fill=\"#336633\""), 1u);
+  EXPECT_EQ(count(text, "fill=\"#336633\""), 2u); // the box and a letter
   EXPECT_EQ(count(text, "stroke=\"#990066\""), 1u);
   EXPECT_EQ(count(text, "fill=\"#990066\""), 2u);
 }
