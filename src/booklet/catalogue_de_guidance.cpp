@@ -103,13 +103,13 @@ constexpr MessageText texts[] = {
      "Schneidedateien."},
     {step_stencil, "Die Schablonen machen"},
     {step_stencil_cut,
-     "Drucke oder schneide die Schablonen aus Karton: eine für die Innenstreifen, eine für die "
-     "Zwischenstreifen, beide in der Form eines halben Blattes. Schneide ihre Fenster sauber aus. Schreib "
-     "auf jede, wofür sie ist und welche Seite oben liegt."},
-    {step_stencil_use,
-     "Zum Leimen legst du die Schablone auf das halbe Blatt, Rücken an Rücken und Fuß an Fuß, und hältst sie "
-     "flach. Tupfe oder ziehe den Leim dünn durch die Fenster und heb sie gerade ab. Wisch sie oft "
-     "sauber: Leim unter ihr gerät dorthin, wo keiner sein darf."},
+     "Drucke die Schablonen und kleb sie auf Karton, oder lass sie von der Maschine schneiden. Die Karte mit einer "
+     "Kerbe ist für die Innenstreifen, die mit zwei Kerben für die Zwischenstreifen. Schneide zuerst die Fenster, dann "
+     "die Karte; ihre geraden Kanten an Falz, Fuß und Kopf müssen genau sein."},
+    {step_stencil_use, "Zum Leimen liegt ihre lange gerade Kante am Falz, ihre Enden schließen mit dem tiefsten und "
+                       "dem höchsten Punkt des Blattes ab. Gib Leim durch die Fenster, wie es auf der Karte steht, heb "
+                       "sie gerade ab und wisch sie ab: Leim unter ihr gerät dorthin, wo keiner sein darf. Streifen, "
+                       "die für ein Fenster zu kurz sind, nennt ihre Seite; die klebst du nach Augenmaß."},
     {step_stencil_printed, "Auf gedruckten Bogen zeigen Rahmen dieselben Stellen."},
     {step_stencil_nicks,
      "Winzige Kerben im Rücken zeigen die Höhe der Streifen: So siehst du gleich, wenn sie verkehrt liegt."},
@@ -139,17 +139,17 @@ constexpr MessageText texts[] = {
      "auf einer Seite, alle Füße an einem Ende."},
     {step_inside, "Die Innenstreifen kleben"},
     {step_inside_glue,
-     "Öffne ein Blatt, Innenseite nach oben. Gib mit der Schablone für Innenstreifen Leim nur auf die rechte "
-     "Hälfte: {rows}. Klapp das Blatt zu, Kante auf Kante, und reib über die Streifen. So mit jedem "
-     "Blatt."},
+     "Leg ein Blatt offen hin, Innenseite nach oben, Fuß zu dir, die linke Hälfte angehoben. Schieb die Schablone für "
+     "Innenstreifen in den Falz und gib Leim nur auf die rechte Hälfte: {rows}. Nimm sie ab, klapp das Blatt zu, Kante "
+     "auf Kante, und reib über die Streifen. So mit jedem Blatt."},
     {step_inside_thin,
      "Nimm wenig Leim und bleib in den Fenstern. Was austritt, verklebt Zellen, die sich später öffnen sollen. "
      "Das Papier an den Kanten bleibt frei."},
     {step_inside_press, "Stapel die Blätter, alle paar Blätter ein Backpapier, und presse sie {drying} lang."},
     {step_first_round, "Erste Runde: Blätter zu Paaren"},
-    {step_first_round_face, "Leg ein geschlossenes Blatt hin, Rücken links, Fuß zu dir. Gib mit der Schablone für "
-                            "Zwischenstreifen Leim auf seine "
-                            "Oberseite: {rows}. Sie liegen mitten zwischen denen, die du innen geklebt hast."},
+    {step_first_round_face,
+     "Leg ein geschlossenes Blatt hin, Rücken links, Fuß zu dir, darauf die Schablone für Zwischenstreifen mit der "
+     "Kante am Rücken. Gib Leim auf die Oberseite: {rows}. Sie liegen mitten zwischen den Innenstreifen."},
     {step_first_round_lay,
      "Setz das nächste Blatt gleich herum darauf: Rücken an Rücken am einen Anschlag, die Füße am anderen, dann "
      "ablegen und "
@@ -222,10 +222,9 @@ constexpr MessageText texts[] = {
      "Streich mit fast trockenem Pinsel einen dünnen Leimfilm auf die offenen Kanten, sodass keiner in die Zellen "
      "läuft, und streu über einem Bogen Papier Glitter darauf. Schüttle den Rest ab und lass es trocknen."},
     {step_sealer, "Klarlack auftragen"},
-    {step_sealer_coats,
-     "Sprüh den Klarlack im Freien oder bei starkem Durchzug: zwei dünne Schichten aus etwa 300\u202fmm, im Abstand "
-     "von 10 bis 20 Minuten, und dreh das Stück dabei. Dicke Schichten weichen das Papier auf und verkleben "
-     "die Zellen."},
+    {step_sealer_coats, "Sprüh den Klarlack im Freien oder bei starkem Durchzug: zwei dünne Schichten aus 200 bis "
+                        "300\u202fmm, im Abstand von 10 bis 20 Minuten, und dreh das Stück dabei. Dicke Schichten "
+                        "weichen das Papier auf und verkleben die Zellen."},
     {step_store, "Flach aufbewahren"},
     {step_store_open,
      "Soll ein Stück flach gelagert oder verschickt werden, bleibt die Schlussnaht ungeklebt: Halte es mit Klammern "

@@ -88,14 +88,13 @@ constexpr MessageText texts[] = {
                        "then stand on the back. "
                        "You print the leaves only if you cut by hand; a machine works from the cutting files."},
     {step_stencil, "Make the stencils"},
-    {step_stencil_cut,
-     "Print or cut the stencils on card: one for the inside rows, one for the between rows, both the shape "
-     "of half a leaf. Cut out their windows cleanly. Write on each which rows it is for and which side "
-     "is up."},
+    {step_stencil_cut, "Print the stencils and glue them to card, or let a machine cut them. The card with one notch "
+                       "is for the inside rows, the one with two notches for the between rows. Cut the windows first, "
+                       "then the card; its straight edges at fold, foot and head must be exact."},
     {step_stencil_use,
-     "In use, lay the stencil on the half leaf, spine on spine and foot on foot, and hold it flat. Dab or "
-     "draw glue through its windows, thinly, and lift it straight up. Wipe it often: glue under "
-     "it ends up where it must not be."},
+     "In use, its long straight edge lies at the fold, its ends level with the lowest and the highest point of the "
+     "leaf. Set glue through the windows as the card says, lift it straight up and wipe it: glue under it ends up "
+     "where it must not be. Rows too short for a window are named on its page; glue them by eye."},
     {step_stencil_printed, "On printed sheets frames show the same places."},
     {step_stencil_nicks,
      "Tiny nicks in the spine show the rows' heights, so that you see at once if it lies upside down."},
@@ -124,16 +123,17 @@ constexpr MessageText texts[] = {
      "folder through a scrap of paper, so that it does not shine. Pile the leaves with all spines at the "
      "same side and all feet at the same end."},
     {step_inside, "Glue the inside rows"},
-    {step_inside_glue, "Open a leaf, inner face up. With the stencil for inside rows put glue on its right half only: "
-                       "{rows}. Close the leaf, edge on edge, and rub over the rows. Do this with every leaf."},
+    {step_inside_glue, "Lay a leaf open, inner face up, foot towards you, its left half raised. Push the stencil for "
+                       "inside rows into the fold and set glue on the right half only: {rows}. Take the stencil off, "
+                       "close the leaf, edge on edge, and rub over the rows. Do this with every leaf."},
     {step_inside_thin,
      "Use little glue and keep it inside the windows. What is squeezed out welds cells shut that must open "
      "later. The paper along the edges stays free."},
     {step_inside_press, "Pile the leaves with baking paper after every few and press them for {drying}."},
     {step_first_round, "First round: leaves to pairs"},
-    {step_first_round_face, "Lay a closed leaf down, spine to the left, foot towards you. With the stencil for between "
-                            "rows put glue on its upper "
-                            "face: {rows}. The rows come to lie midway between those you have glued inside."},
+    {step_first_round_face,
+     "Lay a closed leaf down, spine to the left, foot towards you. With the stencil for between rows on top, its edge "
+     "along the spine, set glue on the upper face: {rows}. They lie midway between the rows glued inside."},
     {step_first_round_lay,
      "Set the next leaf on it, the same way round: first spine against spine, both against one straight edge, feet "
      "against "
@@ -204,8 +204,8 @@ constexpr MessageText texts[] = {
                         "cells, and sprinkle glitter over it above a sheet of paper. Shake off the rest; let it dry."},
     {step_sealer, "Finish it"},
     {step_sealer_coats,
-     "Spray clear sealer outdoors or in a strong draught: two light coats from about 300\u202fmm away while "
-     "turning the piece, 10 to 20 minutes apart. Heavy coats soften the paper and glue its cells."},
+     "Spray clear sealer outdoors or in a strong draught: two light coats from 200 to 300\u202fmm away while turning "
+     "the piece, 10 to 20 minutes apart. Heavy coats soften the paper and glue its cells."},
     {step_store, "Store it flat"},
     {step_store_open,
      "A piece that is to be stored or posted flat keeps its seam unglued: hold it closed round with clips or "
