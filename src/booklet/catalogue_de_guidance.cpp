@@ -126,9 +126,9 @@ constexpr MessageText texts[] = {
      "ein, wie es in der Datei liegt, {grain}."},
     {step_cut_count, "Alle Blätter sind gleich. Du brauchst {leaves} und zwei oder drei mehr zum Probieren."},
     {step_fold, "Den Rücken rillen und falzen"},
-    {step_fold_score,
-     "Leg das Blatt mit der Innenseite, der bedruckten, nach oben. Drück mit Lineal und Prägestift eine Rille "
-     "den Rücken entlang; mit dem Messer nie tiefer als ein Drittel des Papiers."},
+    {step_fold_score, "Leg das Blatt mit der Innenseite nach oben, der bedruckten, falls es bedruckt ist. Drück mit "
+                      "Lineal und Prägestift eine Rille "
+                      "den Rücken entlang; mit dem Messer nie tiefer als ein Drittel des Papiers."},
     {step_fold_heavy, "Papier mit {grammage} bricht, wenn es ohne Rille gefalzt wird."},
     {step_fold_light, "Leichtes Papier falzt sich auch ohne Rille, doch mit ihr wird der Rücken gerade."},
     {step_fold_dashed,

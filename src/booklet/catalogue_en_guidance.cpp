@@ -111,9 +111,9 @@ constexpr MessageText texts[] = {
      "the way they lie in the file, {grain}."},
     {step_cut_count, "All leaves are alike. You need {leaves}, and two or three more for trials."},
     {step_fold, "Score and fold the spine"},
-    {step_fold_score,
-     "Lay the leaf with its inner face, the printed one, up. Press a groove along the spine with ruler and "
-     "stylus; with a knife never go deeper than a third of the paper."},
+    {step_fold_score, "Lay the leaf with its inner face up, the printed one if there is print. Press a groove along "
+                      "the spine with ruler and "
+                      "stylus; with a knife never go deeper than a third of the paper."},
     {step_fold_heavy, "Paper of {grammage} cracks if folded without a score."},
     {step_fold_light, "Light paper folds without a score too, but the score keeps the spine straight."},
     {step_fold_dashed,
