@@ -105,6 +105,9 @@ struct OpenedViews {
 /// Line drawings of `body`; the slow part, so make them once for a size and hand them to every sketch.
 std::variant<OpenedViews, std::string> opened_views(const picture::Body& body);
 
+/// The same, of a body fine enough for the sketches and no finer.
+std::variant<OpenedViews, std::string> opened_views(const opened::Panel& panel, const opened::Form& form);
+
 /// Whose making is drawn. Pointers must outlive the call.
 struct Subject {
   const design::Design* design = nullptr; ///< never null

@@ -17,6 +17,8 @@ inline constexpr double thin_mm = 0.18, main_mm = 0.35, bold_mm = 0.5; // steps 
 inline constexpr drawing::Colour ink = {0.10, 0.10, 0.11}, mid_grey = {0.55, 0.55, 0.57}, pale = {0.91, 0.91, 0.92},
                                  white = {1, 1, 1}, accent = {0.80, 0.30, 0.06}, accent_tint = {0.99, 0.87, 0.76};
 
+inline constexpr double tag_radius_mm = 2.0;
+
 struct Stroke {
   double width_mm = main_mm;
   drawing::Colour colour = ink;

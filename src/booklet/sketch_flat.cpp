@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace fanwright::booklet {
 namespace {
@@ -53,7 +54,7 @@ void draw_cut_leaf(Easel& easel, const DrawnLeaf& leaf) {
   const leaf::Ring done(leaf.half.begin(), leaf.half.begin() + static_cast<std::ptrdiff_t>(until) + 1);
   const Shape cut = posed(done, flat_pose());
   easel.line(cut, {0.7, accent, {}});
-  easel.tag(Part::leaf, {-leaf.width * 0.45, -leaf.middle()}, 0, 0);
+  easel.tag(Part::leaf, {-edge_beyond(leaf, 1e-6, widest_at(leaf)) * 0.5, -widest_at(leaf)}, 0, 0);
   const Held knife{cut.back(), 318, 0.5 * leaf.measure()};
   draw_knife(easel, knife);
   easel.tag(Part::knife, knife.at(0.7, 0.045), 4, 4);
@@ -65,7 +66,7 @@ Shape folding_path(const DrawnLeaf& leaf, const Viewer& viewer, double from_deg,
   const double radius = leaf.width * 0.92, z = leaf.top + 0.04 * leaf.measure();
   Shape path;
   for (int k = 0; k <= steps; ++k) {
-    const double angle = (from_deg + (to_deg - from_deg) * k / steps) * 0.017453292519943295; // pi / 180
+    const double angle = (from_deg + (to_deg - from_deg) * k / steps) * std::numbers::pi / 180;
     path.push_back(viewer.at(radius * std::cos(angle), radius * std::sin(angle), z));
   }
   return path;
@@ -124,7 +125,7 @@ std::vector<Panel> score_and_fold(const DrawnLeaf& leaf) {
     easel.tag(Part::score, {0, -leaf.spine_top + 0.06 * m}, 6, -3);
     easel.tag(Part::ruler, {-0.06 * m, -leaf.top - 0.03 * m}, -5, -1);
     easel.tag(Part::bone_folder, folder.at(0.75, 0.0), 0, 7);
-    easel.tag(Part::inner_face, {-leaf.width * 0.55, -leaf.middle()}, 0, 0);
+    easel.tag(Part::inner_face, {-(edge_beyond(leaf, 1e-6, widest_at(leaf)) + 0.09 * m) / 2, -widest_at(leaf)}, 0, 0);
   };
   const auto pressing = [&](Easel& easel) {
     const double m = leaf.measure(), z = leaf.middle();
@@ -132,7 +133,8 @@ std::vector<Panel> score_and_fold(const DrawnLeaf& leaf) {
     const Held folder{{0.01 * m, -z}, 340, 0.6 * m};
     draw_bone_folder(easel, folder);
     easel.arrow({{-0.05 * m, -z - 0.18 * m}, {-0.05 * m, -z + 0.18 * m}}, true);
-    easel.tag(Part::outer_face, {leaf.width * 0.45, -(leaf.bottom + 0.22 * leaf.height())}, 0, 0);
+    const double low = leaf.bottom + 0.22 * leaf.height();
+    easel.tag(Part::outer_face, {0.5 * edge_beyond(leaf, 1e-6, low), -low}, 0, 0);
   };
   return {{scoring}, {[&](Easel& easel) { draw_folding(easel, leaf, false); }}, {pressing}};
 }
@@ -155,7 +157,7 @@ std::vector<Panel> inside_rows(const DrawnLeaf& leaf) {
     easel.tag(Part::inside_row, {low[0].x * 0.5 + low[2].x * 0.5, -(low[0].z + low[2].z) / 2}, 0, 8);
     const auto& other = leaf.inside[now > 0 ? now - 1 : 0];
     easel.tag(Part::free_edge, {reach_at(leaf, (other[1].z + other[2].z) / 2), -(other[1].z + other[2].z) / 2}, 6, 3);
-    easel.tag(Part::inner_face, {-leaf.width * 0.45, -leaf.middle()}, 0, 0);
+    easel.tag(Part::inner_face, {-edge_beyond(leaf, 1e-6, widest_at(leaf)) * 0.5, -widest_at(leaf)}, 0, 0);
   };
   return {{gluing}, {[&](Easel& easel) { draw_folding(easel, leaf, true); }}};
 }
@@ -182,7 +184,7 @@ std::vector<Panel> stencil_use(const DrawnLeaf& leaf) {
     const auto& strip = leaf.between[now];
     const Held dauber{{(strip[0].x + strip[2].x) / 2, -(strip[0].z + strip[2].z) / 2}, 310, 0.5 * m};
     draw_dauber(easel, dauber);
-    easel.tag(Part::stencil, {leaf.width + 0.04 * m, -leaf.top + 0.1 * m}, 6, -3);
+    easel.tag(Part::stencil, {leaf.width + 0.04 * m, -leaf.bottom - 0.12 * m}, 6, -3);
     easel.tag(Part::dauber, dauber.at(0.6, 0.05), 6, 2);
   };
   const auto lifted = [&](Easel& easel) {

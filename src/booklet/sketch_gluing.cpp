@@ -71,7 +71,7 @@ std::vector<Panel> between_rows(const DrawnLeaf& leaf) {
 
 namespace {
 
-constexpr int most_packets = 44; // in a column; closer lines could not be told apart
+constexpr int most_packets = 52; // in a column; closer lines could not be told apart
 constexpr int shown_of_many = most_packets - 3;
 
 struct Column {
@@ -136,6 +136,11 @@ struct Chart {
 
 void draw_joins(Easel& easel, const Chart& chart, std::size_t column) {
   const Column &from = chart.columns[column], &to = chart.columns[column + 1];
+  if (from.drawn() < static_cast<int>(from.packets.size())) {
+    const double y = chart.high / 2, left = chart.pitch * static_cast<double>(column) + chart.width;
+    easel.arrow({{left + 0.8, y}, {left + chart.pitch - chart.width - 0.8, y}});
+    return;
+  }
   std::size_t next = 0;
   for (std::size_t k = 0; k < static_cast<std::size_t>(from.drawn()); ++k) {
     while (next + 1 < to.packets.size() && to.packets[next + 1].first <= from.packets[k].first)

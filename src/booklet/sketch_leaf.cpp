@@ -32,6 +32,18 @@ double signed_area(const Shape& ring) {
   return sum / 2;
 }
 
+/// Where the outline crosses height `z`, from the spine outwards.
+std::vector<double> crossings(const DrawnLeaf& leaf, double z) {
+  std::vector<double> places;
+  for (std::size_t k = 0; k + 1 < leaf.half.size(); ++k) {
+    const auto &a = leaf.half[k], &b = leaf.half[k + 1];
+    if ((a.z - z) * (b.z - z) <= 0)
+      places.push_back(a.z == b.z ? std::max(a.x, b.x) : a.x + (b.x - a.x) * (z - a.z) / (b.z - a.z));
+  }
+  std::sort(places.begin(), places.end());
+  return places;
+}
+
 } // namespace
 
 DrawnLeaf drawn_leaf(const leaf::Leaf& leaf) {
@@ -53,14 +65,28 @@ DrawnLeaf drawn_leaf(const leaf::Leaf& leaf) {
 }
 
 double reach_at(const DrawnLeaf& leaf, double z) {
-  double reach = 0;
-  for (std::size_t k = 0; k + 1 < leaf.half.size(); ++k) {
-    const auto &a = leaf.half[k], &b = leaf.half[k + 1];
-    if ((a.z - z) * (b.z - z) > 0)
-      continue;
-    reach = std::max(reach, a.z == b.z ? std::max(a.x, b.x) : a.x + (b.x - a.x) * (z - a.z) / (b.z - a.z));
+  const auto places = crossings(leaf, z);
+  return places.empty() ? 0 : places.back();
+}
+
+double edge_beyond(const DrawnLeaf& leaf, double x, double z) {
+  const auto places = crossings(leaf, z);
+  const auto beyond = std::find_if(places.begin(), places.end(), [x](double place) { return place >= x; });
+  return beyond == places.end() ? x : *beyond;
+}
+
+double widest_at(const DrawnLeaf& leaf) {
+  constexpr int heights = 40;
+  double best = leaf.middle(), widest = 0;
+  for (int k = 2; k < heights - 1; ++k) {
+    const double step = leaf.height() / heights, z = leaf.bottom + k * step;
+    double width = 1e9;
+    for (const double beside : {-2 * step, 0.0, 2 * step})
+      width = std::min(width, edge_beyond(leaf, 1e-6, z + beside));
+    if (width > widest)
+      widest = width, best = z;
   }
-  return reach;
+  return best;
 }
 
 drawing::Point Viewer::at(double x, double y, double z) const {

@@ -27,6 +27,11 @@ DrawnLeaf drawn_leaf(const leaf::Leaf& leaf);
 /// The outer edge's place at height `z`, the farthest from the spine.
 double reach_at(const DrawnLeaf& leaf, double z);
 
+/// Where the paper that begins at (`x`, `z`) ends, going out from the spine.
+double edge_beyond(const DrawnLeaf& leaf, double x, double z);
+/// Height about which the half has the widest paper for a tag.
+double widest_at(const DrawnLeaf& leaf);
+
 /// Parallel projection: a viewer turned by the azimuth about the upright axis and raised by the elevation.
 /// World axes: x right, y away from the viewer, z up.
 struct Viewer {

@@ -69,11 +69,8 @@ std::vector<Panel> opening(const Subject& subject, const DrawnLeaf& leaf) {
   const auto part = [&](OpenedView OpenedViews::*which, double share) {
     return [&subject, &leaf, which, share](Easel& easel) {
       draw_on_the_way(easel, subject, leaf, which, share);
-      if (share < 1) {
-        const double high = subject.views ? (subject.views->*which).spine_top.y - (subject.views->*which).spine_foot.y
-                                          : -0.1 * leaf.width;
-        draw_turning_arrows(easel, {0, high - 0.02 * leaf.measure()}, 0.55 * leaf.width, 0.4);
-      }
+      if (share < 1)
+        draw_turning_arrows(easel, {0, easel.extent().top / easel.scale()}, 0.55 * leaf.width, 0.4);
     };
   };
   return {{block},
@@ -107,22 +104,35 @@ void draw_covers(Easel& easel, const DrawnLeaf& leaf) {
   easel.tag(Part::last_leaf, right({x, z}), 0, 0);
 }
 
-/// Both laid on each other, a clip on the edge at every second between row at most, six in all.
+/// Edge of the paper beside at most four between rows that have enough of it for a clip, evenly chosen.
+std::vector<leaf::Point> clipped_places(const DrawnLeaf& leaf) {
+  constexpr std::size_t most = 4;
+  std::vector<leaf::Point> places, chosen;
+  for (const auto& strip : leaf.between) {
+    const double z = (strip[1].z + strip[2].z) / 2, x = edge_beyond(leaf, strip[1].x, z);
+    if (x > 0.4 * leaf.width)
+      places.push_back({x, z});
+  }
+  const std::size_t count = std::min(most, places.size());
+  for (std::size_t k = 0; k < count; ++k)
+    chosen.push_back(places[(2 * k + 1) * places.size() / (2 * count)]);
+  return chosen;
+}
+
+/// Both laid on each other, held by clips on the edge.
 void draw_clipped(Easel& easel, const DrawnLeaf& leaf) {
   const double m = leaf.measure();
   draw_half(easel, leaf, flat_pose(false, {0.012 * m, -0.012 * m}));
   draw_half(easel, leaf, flat_pose(), pale);
   for (const auto& strip : leaf.between)
     easel.line(posed(strip, flat_pose()), {thin_mm, accent, {1.0, 0.7}}, true);
-  const std::size_t step = (leaf.between.size() + 5) / 6;
   bool tagged = false;
-  for (std::size_t k = step / 2; k < leaf.between.size(); k += step) {
-    const auto& strip = leaf.between[k];
-    const double z = (strip[1].z + strip[2].z) / 2, x = reach_at(leaf, z);
-    const Held clip{{x, -z}, 0, 0.22 * m};
+  for (const auto& place : clipped_places(leaf)) {
+    const double length = 0.22 * m;
+    const Held clip{{std::max(place.x, 0.45 * length), -place.z}, 0, length}; // jaws short of the spine
     draw_clip(easel, clip);
     if (!tagged)
-      easel.tag(Part::clip, clip.at(0.6), 4, 4.5);
+      easel.tag(Part::clip, clip.at(0.55), 4, 4.5);
     tagged = true;
   }
 }
@@ -162,6 +172,8 @@ std::vector<Panel> backing(const Subject& subject, const DrawnLeaf& leaf) {
   const auto glued = [&](Easel& easel) {
     draw_half(easel, leaf, flat_pose(), pale);
     draw_glue(easel, leaf.between, flat_pose());
+    const auto& low = leaf.between.front();
+    easel.tag(Part::between_row, {low[2].x, -(low[1].z + low[2].z) / 2}, 8, 3);
   };
   return {{plan}, {glued}};
 }

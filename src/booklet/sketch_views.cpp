@@ -13,6 +13,8 @@ namespace {
 
 /// Lines of more leaves lie nearer to each other than their pens are wide, drawn 60 mm across.
 constexpr int most_half_panels = 144;
+/// Of a half-panel with its thickness: its cells stay true to 0.2 mm on the page, and five views take 0.6 s.
+constexpr std::size_t half_panel_triangles = 1800;
 constexpr double above_deg = 24, below_deg = -32;
 
 /// The body with the angle of each of its wedges `share` as wide, and `half_panels` of them.
@@ -94,6 +96,14 @@ std::variant<OpenedViews, std::string> opened_views(const picture::Body& body) {
     views.*place = std::get<OpenedView>(std::move(view));
   }
   return views;
+}
+
+std::variant<OpenedViews, std::string> opened_views(const opened::Panel& panel, const opened::Form& form) {
+  const auto half_panels = static_cast<std::size_t>(2 * std::max(1, panel.leaves));
+  auto body = picture::body_of(panel, form, "", "#ffffff", half_panel_triangles * half_panels);
+  if (auto* sentence = std::get_if<std::string>(&body))
+    return std::move(*sentence);
+  return opened_views(std::get<picture::Body>(body));
 }
 
 } // namespace fanwright::booklet
