@@ -15,10 +15,6 @@ using drawing::decimal;
 using drawing::Page;
 using drawing::Point;
 
-std::string counted(std::size_t count, const std::string& one, const std::string& many) {
-  return std::to_string(count) + " " + (count == 1 ? one : many);
-}
-
 void add_rows(Page& page, const design::Design& design, const Part& part, const std::vector<Place>& places) {
   if (design.making.marks != design::MarkStyle::printed)
     return;
@@ -45,25 +41,6 @@ std::vector<KeyLine> key_of(const design::Design& design) {
 std::string leaf_words(const Part& part) {
   return "leaf " + decimal(part.width_mm, 1) + " x " + decimal(part.height_mm, 1) + " mm, " +
          std::to_string(part.size->leaves) + " needed, " + decimal(part.size->paper.grammage_gsm, 0) + " g/m2";
-}
-
-/// Heading of a sheet in two lines: in the free room nearest to the top, or small in the top margin.
-void add_heading(Page& page, FreeRoom& room, double margin, const std::string& title, const std::string& words) {
-  constexpr double width = 104, height = 8.5, title_mm = 3.4, words_mm = 2.3;
-  if (const auto corner = room.find(width, height, {margin, margin})) {
-    room.take({corner->x, corner->y, corner->x + width, corner->y + height});
-    const double title_size = drawing::fitted_size_mm(title, width, title_mm, true);
-    const double words_size = drawing::fitted_size_mm(words, width, words_mm, false);
-    page.items.push_back(drawing::Text{
-        drawing::Step::legend, {corner->x, corner->y + 3.5}, title_size, title, drawing::Align::left, true, {}});
-    page.items.push_back(drawing::Text{
-        drawing::Step::legend, {corner->x, corner->y + 7.2}, words_size, words, drawing::Align::left, false, {}});
-    return;
-  }
-  const std::string all = title + ": " + words;
-  const double size = drawing::fitted_size_mm(all, page.width_mm - 2 * margin, std::min(2.3, margin / 2), false);
-  page.items.push_back(drawing::Text{
-      drawing::Step::legend, {margin, margin - 0.3 * size - 0.3}, size, all, drawing::Align::left, false, {}});
 }
 
 MeasuredPage sheet(const design::Design& design, const Part& part, const LeafCuts& cuts, std::size_t index) {

@@ -11,6 +11,7 @@ namespace {
 
 constexpr double cell_mm = 0.5;
 constexpr double largest_page_mm = 3000;
+constexpr double breath_mm = 1.5;
 
 int cells(double length_mm) { return std::max(1, static_cast<int>(std::min(length_mm, largest_page_mm) / cell_mm)); }
 
@@ -26,7 +27,9 @@ FreeRoom::FreeRoom(double width_mm, double height_mm, double margin_mm)
         take_cell(c, r);
 }
 
-int FreeRoom::column(double x) const { return static_cast<int>(std::clamp(std::floor(x / cell_mm), -1.0, columns_ + 0.0)); }
+int FreeRoom::column(double x) const {
+  return static_cast<int>(std::clamp(std::floor(x / cell_mm), -1.0, columns_ + 0.0));
+}
 int FreeRoom::row(double y) const { return static_cast<int>(std::clamp(std::floor(y / cell_mm), -1.0, rows_ + 0.0)); }
 
 void FreeRoom::take_cell(int c, int r) {
@@ -40,17 +43,29 @@ void FreeRoom::take(const PageBox& box) {
       take_cell(c, r);
 }
 
+void FreeRoom::take_note(const drawing::Point& corner, double width_mm, double height_mm) {
+  take(PageBox{corner.x - breath_mm, corner.y - breath_mm, corner.x + width_mm + breath_mm,
+               corner.y + height_mm + breath_mm});
+}
+
+void FreeRoom::take_line(const std::vector<drawing::Point>& points) {
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+    const drawing::Point &p = points[i], &q = points[i + 1];
+    const int steps = static_cast<int>(std::min(1e5, std::hypot(q.x - p.x, q.y - p.y) / (cell_mm / 2))) + 1;
+    for (int k = 0; k <= steps; ++k) {
+      const double t = static_cast<double>(k) / steps;
+      take_cell(column(p.x + (q.x - p.x) * t), row(p.y + (q.y - p.y) * t));
+    }
+  }
+}
+
 void FreeRoom::take(const std::vector<drawing::Point>& ring) {
   const std::size_t count = ring.size();
   double top = 1e9, bottom = -1e9;
   for (std::size_t i = 0; i < count; ++i) {
     const drawing::Point &p = ring[i], &q = ring[(i + 1) % count];
     top = std::min(top, p.y), bottom = std::max(bottom, p.y);
-    const int steps = static_cast<int>(std::min(1e5, std::hypot(q.x - p.x, q.y - p.y) / (cell_mm / 2))) + 1;
-    for (int k = 0; k <= steps; ++k) {
-      const double t = static_cast<double>(k) / steps;
-      take_cell(column(p.x + (q.x - p.x) * t), row(p.y + (q.y - p.y) * t));
-    }
+    take_line({p, q});
   }
   std::vector<double> crossings;
   for (int r = std::max(0, row(top)); r <= std::min(rows_ - 1, row(bottom)); ++r) {
@@ -66,6 +81,17 @@ void FreeRoom::take(const std::vector<drawing::Point>& ring) {
       for (int c = column(crossings[i]); c <= column(crossings[i + 1]); ++c)
         take_cell(c, r);
   }
+}
+
+void FreeRoom::take_mirrored(const FreeRoom& other_face) {
+  // A page's width need not be a whole number of cells: a cell may meet two of the other face's.
+  for (int r = 0; r < std::min(rows_, other_face.rows_); ++r)
+    for (int c = 0; c < other_face.columns_; ++c)
+      if (other_face.taken_[static_cast<std::size_t>(r) * static_cast<std::size_t>(other_face.columns_) +
+                            static_cast<std::size_t>(c)] != 0) {
+        take_cell(columns_ - 1 - c, r);
+        take_cell(columns_ - c, r);
+      }
 }
 
 std::optional<drawing::Point> FreeRoom::find(double width_mm, double height_mm, const drawing::Point& wished) const {

@@ -16,6 +16,12 @@ public:
   /// Takes the area inside a closed ring and its edge.
   void take(const std::vector<drawing::Point>& ring);
   void take(const PageBox& box);
+  /// Takes a box and the breathing space around it, so that notes do not touch each other.
+  void take_note(const drawing::Point& corner, double width_mm, double height_mm);
+  /// Takes the cells along an open line.
+  void take_line(const std::vector<drawing::Point>& points);
+  /// Takes what is taken on the other face of the same sheet, seen from this one (mirrored left to right).
+  void take_mirrored(const FreeRoom& other_face);
 
   /// Top left corner of a free box of this size, the one nearest to `wished` (its own top left corner); empty when
   /// there is none. The box found is free by at least half a cell all round.

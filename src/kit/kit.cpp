@@ -102,8 +102,7 @@ std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn
   const auto solving = [&](double done) { watch.tell(solved_share * done, what); };
   if (auto problem = open(drawn.part, solving, watch.options.cancelled))
     return problem;
-  drawn.leaf = leaf_page(design, drawn.part);
-  drawn.sheets = sheet_pages(design, drawn.part);
+  draw(design, drawn);
   if (auto problem = write_drawings(design, drawn, staging))
     return problem;
   if (auto problem = write_picture(design, drawn.part, staging, watch))

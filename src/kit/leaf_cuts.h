@@ -14,8 +14,8 @@ namespace fanwright::kit {
 /// Knives leave at least this much paper between two cuts, mm (bridges of 1 to 1.5 mm in 160 to 220 g/m2: common
 /// practice, no source).
 inline constexpr double least_bridge_mm = 1.0;
-inline constexpr double nick_mm = 1.5;       ///< length of a nick, half on each side of the fold
-inline constexpr double nick_pair_mm = 1.5;  ///< between the two nicks of a between row
+inline constexpr double nick_mm = 1.5;      ///< length of a nick, half on each side of the fold
+inline constexpr double nick_pair_mm = 1.5; ///< between the two nicks of a between row
 
 /// A straight cut or score.
 struct Slit {

@@ -21,9 +21,7 @@ constexpr double largest_name_mm = 2.2, least_name_mm = 1.4; // height of the em
 
 using Strip = std::array<leaf::Point, 4>;
 
-Step step_of(leaf::Face face) {
-  return face == leaf::Face::inner ? Step::glue_inside : Step::glue_between;
-}
+Step step_of(leaf::Face face) { return face == leaf::Face::inner ? Step::glue_inside : Step::glue_between; }
 
 std::vector<Point> on_page(const Strip& strip, const Place& place) {
   std::vector<Point> corners;
@@ -37,8 +35,10 @@ Strip inset(const Strip& strip, double by_mm) {
   const double height = strip[3].z - strip[0].z, width = strip[1].x - strip[0].x;
   const double z = std::min(by_mm, height / 4), x = std::min(by_mm, width / 4);
   const double rise = (strip[1].z - strip[0].z) / width;
-  return {leaf::Point{strip[0].x + x, strip[0].z + x * rise + z}, {strip[1].x - x, strip[1].z - x * rise + z},
-          {strip[2].x - x, strip[2].z - x * rise - z}, {strip[3].x + x, strip[3].z + x * rise - z}};
+  return {leaf::Point{strip[0].x + x, strip[0].z + x * rise + z},
+          {strip[1].x - x, strip[1].z - x * rise + z},
+          {strip[2].x - x, strip[2].z - x * rise - z},
+          {strip[3].x + x, strip[3].z + x * rise - z}};
 }
 
 void add_slits(Page& page, Step step, const std::vector<Slit>& slits, const Place& place) {
@@ -114,12 +114,16 @@ void add_named_strip(Page& page, const Strip& strip, const NamePlace& name, cons
   add_strip(page, Step::glue_inside, strip, place, GlueLook::framed);
   for (const auto& [left, right] : {std::pair{strip[0].x, name.from_x}, std::pair{name.to_x, strip[1].x}}) {
     const Strip part = {leaf::Point{left, strip[0].z}, {right, strip[0].z}, {right, strip[3].z}, {left, strip[3].z}};
-    page.items.push_back(
-        drawing::hatched(Step::glue_inside, on_page(part, place), inside_hatch_deg, hatch_spacing_mm));
+    page.items.push_back(drawing::hatched(Step::glue_inside, on_page(part, place), inside_hatch_deg, hatch_spacing_mm));
   }
   const Point middle = place({(name.from_x + name.to_x) / 2, (strip[0].z + strip[3].z) / 2});
-  page.items.push_back(drawing::Text{Step::legend, {middle.x, middle.y + half_letter * name.size_mm}, name.size_mm,
-                                     words, drawing::Align::centre, false, {}});
+  page.items.push_back(drawing::Text{Step::legend,
+                                     {middle.x, middle.y + half_letter * name.size_mm},
+                                     name.size_mm,
+                                     words,
+                                     drawing::Align::centre,
+                                     false,
+                                     {}});
 }
 
 } // namespace

@@ -12,8 +12,8 @@ namespace fanwright::kit {
 /// all holes, then the outlines, which set the leaves free.
 void add_cuts(drawing::Page& page, const LeafCuts& cuts, const std::vector<Place>& places);
 
-/// framed: the outline alone, which is all that a pen in a machine should draw; hatched: outline and lines across, to be
-/// told apart without colour; corners: four small angles, the least that says where it is.
+/// framed: the outline alone, which is all that a pen in a machine should draw; hatched: outline and lines across, to
+/// be told apart without colour; corners: four small angles, the least that says where it is.
 enum class GlueLook { framed, hatched, corners };
 
 /// Draws the rows of one face. Every strip is drawn `inset_mm` smaller all round, but never less than half as wide.

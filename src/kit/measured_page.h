@@ -25,7 +25,7 @@ struct MeasuredPage {
   std::vector<Place> leaves;   ///< all whole leaves; of a part, where its leaf lies, mostly outside the page
   std::optional<PageBox> part; ///< of a part: the window that is printed
   std::optional<Scale> millimetres, inches;
-  std::optional<Scale> foot, left_side;   ///< in the margin, from one corner: two sides of the square
+  std::optional<Scale> foot, left_side; ///< in the margin, from one corner: two sides of the square
   std::optional<drawing::Point> square; ///< top left corner of the 50 mm square
 };
 

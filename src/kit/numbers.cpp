@@ -1,5 +1,7 @@
 #include "kit/numbers.h"
 
+#include "kit/page_numbers.h"
+
 #include <nlohmann/json.hpp>
 
 #include <cmath>
@@ -51,23 +53,11 @@ Json opened_numbers(const opened::Form& form) {
           {"holding_moment_Nmm", rounded(form.holding_moment_nmm)}};
 }
 
-Json page_numbers(const MeasuredPage& drawn) {
-  return {{"page_mm", point(drawn.page.width_mm, drawn.page.height_mm)},
-          {"leaf_corner_mm", point(drawn.leaf_corner.x, drawn.leaf_corner.y)},
-          {"leaf_size_mm", point(drawn.leaf_width_mm, drawn.leaf_height_mm)},
-          {"ruler_left_mm", point(drawn.ruler_left.x, drawn.ruler_left.y)},
-          {"ruler_length_mm", rounded(drawn.ruler_length_mm)}};
-}
-
 Json sheet_numbers(const DrawnPart& drawn) {
   const design::Sheet& sheet = drawn.part.size->sheet;
   Json pages = Json::array();
-  for (std::size_t i = 0; i < drawn.sheets.size(); ++i) {
-    Json page = {{"copies", drawn.part.plan.layouts[i].sheets},
-                 {"leaves", drawn.part.plan.layouts[i].placements.size()}};
-    page.update(page_numbers(drawn.sheets[i]));
-    pages.push_back(std::move(page));
-  }
+  for (const MeasuredPage& page : drawn.cut.sheets)
+    pages.push_back(page_numbers(page));
   return {{"size", sheet.name},
           {"size_mm", point(sheet.size.width_mm, sheet.size.height_mm)},
           {"margin_mm", rounded(sheet.margin_mm)},
@@ -75,6 +65,17 @@ Json sheet_numbers(const DrawnPart& drawn) {
           {"leaves_per_sheet", drawn.part.plan.pieces_per_sheet},
           {"needed", drawn.part.plan.sheets},
           {"pages", std::move(pages)}};
+}
+
+Json print_numbers(const DrawnPart& drawn) {
+  Json files = Json::array();
+  for (const PrintFile& print : drawn.prints) {
+    Json pages = Json::array();
+    for (const MeasuredPage& page : print.pages)
+      pages.push_back(page_numbers(page));
+    files.push_back({{"file", print.name}, {"sheet", print.sheet}, {"pages", std::move(pages)}});
+  }
+  return files;
 }
 
 Json size_numbers(const DrawnPart& drawn) {
@@ -91,8 +92,9 @@ Json size_numbers(const DrawnPart& drawn) {
             {"cut_outs", part.marks.cut_outs.size()}}},
           {"rows", row_numbers(part.leaf)},
           {"opened", opened_numbers(part.form)},
-          {"leaf_drawing", page_numbers(drawn.leaf)},
-          {"sheets", sheet_numbers(drawn)}};
+          {"leaf_drawing", page_numbers(drawn.cut.leaf)},
+          {"sheets", sheet_numbers(drawn)},
+          {"prints", print_numbers(drawn)}};
 }
 
 } // namespace

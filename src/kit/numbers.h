@@ -1,8 +1,9 @@
 // kit.json: every number of the kit for programs to read.
 #pragma once
 
-#include "kit/leaf_page.h"
+#include "kit/cut_pages.h"
 #include "kit/part.h"
+#include "kit/print_files.h"
 
 #include <string>
 #include <vector>
@@ -12,8 +13,8 @@ namespace fanwright::kit {
 /// One size with its drawings.
 struct DrawnPart {
   Part part;
-  MeasuredPage leaf;
-  std::vector<MeasuredPage> sheets;
+  CutPages cut;
+  std::vector<PrintFile> prints; ///< all leaves, and the master leaf, on each page size
 };
 
 /// The text of kit.json. Lengths mm (keys end in _mm), angles degrees; `files` lists all files of the kit but kit.json.

@@ -145,12 +145,12 @@ void add_measures(MeasuredPage& measured, FreeRoom& room, double margin_mm, cons
                   const Point& square_wish) {
   const auto scale = room.find(double_scale_width_mm, double_scale_height_mm, scale_wish);
   if (scale) {
-    room.take({scale->x, scale->y, scale->x + double_scale_width_mm, scale->y + double_scale_height_mm});
+    room.take_note(*scale, double_scale_width_mm, double_scale_height_mm);
     add_double_scale(measured, *scale);
   }
   const auto square = room.find(square_mm, square_mm, square_wish);
   if (square) {
-    room.take({square->x, square->y, square->x + square_mm, square->y + square_mm});
+    room.take_note(*square, square_mm, square_mm);
     add_square(measured, *square);
   }
   if (scale && square)
@@ -166,22 +166,26 @@ void add_measures(MeasuredPage& measured, FreeRoom& room, double margin_mm, cons
   add_margin_words(measured.page, *measured.foot, margin);
 }
 
-std::vector<Point> add_crosses(Page& page, FreeRoom& room) {
-  constexpr double side = 6;
-  std::vector<Point> centres;
-  for (const Point& wish : {Point{0, 0}, Point{page.width_mm, 0}, Point{0, page.height_mm},
-                            Point{page.width_mm, page.height_mm}})
-    if (const auto corner = room.find(side, side, wish)) {
-      room.take({corner->x, corner->y, corner->x + side, corner->y + side});
-      centres.push_back({corner->x + side / 2, corner->y + side / 2});
-    }
-  add_crosses(page, centres);
-  return centres;
-}
-
 void add_crosses(Page& page, const std::vector<Point>& centres) {
   for (const Point& centre : centres)
     add_cross(page, centre);
+}
+
+void add_meeting_crosses(Page& front, Page& back, FreeRoom& front_room, FreeRoom& back_room) {
+  constexpr double side = 6;
+  const double width = front.width_mm, height = front.height_mm;
+  FreeRoom both = front_room;
+  both.take_mirrored(back_room);
+  for (const Point& wish : {Point{0, 0}, Point{width, 0}, Point{0, height}, Point{width, height}})
+    if (const auto corner = both.find(side, side, wish)) {
+      const PageBox box{corner->x, corner->y, corner->x + side, corner->y + side};
+      both.take(box);
+      front_room.take(box);
+      back_room.take({width - box.right, box.top, width - box.left, box.bottom});
+      const Point centre{corner->x + side / 2, corner->y + side / 2};
+      add_cross(front, centre);
+      add_cross(back, {width - centre.x, centre.y});
+    }
 }
 
 } // namespace fanwright::kit

@@ -6,8 +6,8 @@
 
 namespace fanwright::kit {
 
-inline constexpr double millimetres_mm = 100;  ///< length of the metric scale
-inline constexpr double inches_mm = 4 * 25.4;  ///< length of the inch scale
+inline constexpr double millimetres_mm = 100; ///< length of the metric scale
+inline constexpr double inches_mm = 4 * 25.4; ///< length of the inch scale
 inline constexpr double square_mm = 50;
 /// Printers leave out about 4.2 mm all round, some 5 mm (0.166 in and 0.2 in: printers' driver notes); a quarter inch
 /// is safe (common practice, no source).
@@ -24,13 +24,16 @@ void add_square(MeasuredPage& measured, const drawing::Point& corner);
 
 /// Puts scale and square where the page is free, and takes their room; the scale near `scale_wish`, the square near
 /// `square_wish` (top left corners). What finds no room goes into the page's margin, which is `margin_mm` wide: for the
-/// scale, 100 mm along the foot and 4 in up the right side; for the square, 50 mm or more along the foot and up the left
-/// side from one corner, two sides of it.
+/// scale, 100 mm along the foot and 4 in up the right side; for the square, 50 mm or more along the foot and up the
+/// left side from one corner, two sides of it.
 void add_measures(MeasuredPage& measured, FreeRoom& room, double margin_mm, const drawing::Point& scale_wish,
                   const drawing::Point& square_wish);
 
-/// Small crosses near the four corners of the room that is free, for front and back to meet in. Returns their centres.
-std::vector<drawing::Point> add_crosses(drawing::Page& page, FreeRoom& room);
+/// Small crosses for front and back to meet in.
 void add_crosses(drawing::Page& page, const std::vector<drawing::Point>& centres);
+
+/// Crosses where both faces are free, as near to the four corners as can be; the back is the front mirrored left to
+/// right.
+void add_meeting_crosses(drawing::Page& front, drawing::Page& back, FreeRoom& front_room, FreeRoom& back_room);
 
 } // namespace fanwright::kit

@@ -3,6 +3,8 @@
 #include "drawing/words.h"
 #include "kit/leaf_lines.h"
 
+#include <algorithm>
+
 namespace fanwright::kit {
 
 namespace {
@@ -22,7 +24,9 @@ void add_sample_line(Page& page, const Point& left, double width, Step looks_lik
 void add_sample_strip(Page& page, const Point& left, double width, leaf::Face face, GlueLook look) {
   constexpr double half_height = 1.5;
   leaf::Marks marks;
-  marks.glue.push_back({0, leaf::Half::right, face,
+  marks.glue.push_back({0,
+                        leaf::Half::right,
+                        face,
                         {leaf::Point{0, -half_height}, {width, -half_height}, {width, half_height}, {0, half_height}}});
   Page strip;
   add_rows(strip, marks, face, {0, false, left}, look);
@@ -65,6 +69,28 @@ void Column::write(const std::string& paragraph, double size_mm, bool bold) {
   }
 }
 
+std::string counted(std::size_t count, const std::string& one, const std::string& many) {
+  return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+void add_heading(Page& page, FreeRoom& room, double margin_mm, const std::string& title, const std::string& words) {
+  constexpr double width = 104, height = 8.5, title_mm = 3.4, words_mm = 2.3;
+  if (const auto corner = room.find(width, height, {margin_mm, margin_mm})) {
+    room.take_note(*corner, width, height);
+    const double title_size = drawing::fitted_size_mm(title, width, title_mm, true);
+    const double words_size = drawing::fitted_size_mm(words, width, words_mm, false);
+    page.items.push_back(drawing::Text{
+        drawing::Step::legend, {corner->x, corner->y + 3.5}, title_size, title, drawing::Align::left, true, {}});
+    page.items.push_back(drawing::Text{
+        drawing::Step::legend, {corner->x, corner->y + 7.2}, words_size, words, drawing::Align::left, false, {}});
+    return;
+  }
+  const std::string all = title + ": " + words;
+  const double size = drawing::fitted_size_mm(all, page.width_mm - 2 * margin_mm, std::min(2.3, margin_mm / 2), false);
+  page.items.push_back(drawing::Text{
+      drawing::Step::legend, {margin_mm, margin_mm - 0.3 * size - 0.3}, size, all, drawing::Align::left, false, {}});
+}
+
 void add_key(Page& page, const Point& left, const std::vector<KeyLine>& lines) {
   constexpr double sample_mm = 16, gap_mm = 3, size_mm = 2.6;
   Point at = left;
@@ -78,7 +104,8 @@ void add_key(Page& page, const Point& left, const std::vector<KeyLine>& lines) {
 
 void add_grain(Page& page, const Point& corner, bool upright) {
   constexpr double length = 22, head = 2.2;
-  const Point foot = upright ? Point{corner.x + grain_width_mm / 2, corner.y + length} : Point{corner.x + 3, corner.y + 3};
+  const Point foot =
+      upright ? Point{corner.x + grain_width_mm / 2, corner.y + length} : Point{corner.x + 3, corner.y + 3};
   const Point tip = upright ? Point{foot.x, foot.y - length} : Point{foot.x + length, foot.y};
   page.items.push_back(drawing::polyline(Step::legend, {foot, tip}, false));
   const auto arrow = [&](const Point& at, double way) {
@@ -90,6 +117,14 @@ void add_grain(Page& page, const Point& corner, bool upright) {
   arrow(foot, -1);
   const Point label = upright ? Point{foot.x, foot.y + 3.6} : Point{foot.x + length / 2, foot.y + 4};
   page.items.push_back(drawing::Text{Step::legend, label, 2.6, "grain", Align::centre, false, {}});
+}
+
+void add_grain(Page& page, FreeRoom& room, const Point& wish, bool upright) {
+  const double width = upright ? grain_width_mm : grain_height_mm, height = upright ? grain_height_mm : grain_width_mm;
+  if (const auto corner = room.find(width, height, wish)) {
+    room.take_note(*corner, width, height);
+    add_grain(page, *corner, upright);
+  }
 }
 
 } // namespace fanwright::kit

@@ -24,8 +24,8 @@ drawing::Segment on_page(const leaf::Segment& segment, const leaf::Point& from, 
   // the view from behind mirrors once more.
   const auto& s = std::get<leaf::Arc>(segment);
   const double rotation = s.rotation_deg + place.turn_deg;
-  return drawing::Arc{s.radius_x, s.radius_z,          place.mirrored ? rotation : -rotation,
-                      s.large,    s.sweep == place.mirrored, place(s.to)};
+  return drawing::Arc{s.radius_x, s.radius_z, place.mirrored ? rotation : -rotation, s.large, s.sweep == place.mirrored,
+                      place(s.to)};
 }
 
 } // namespace

@@ -9,6 +9,9 @@
 
 namespace fanwright::kit {
 
+/// Draws the pages of a planned part.
+void draw(const design::Design& design, DrawnPart& drawn);
+
 /// In the order README.txt lists them.
 std::variant<std::vector<File>, Problem> size_files(const design::Design& design, const DrawnPart& drawn);
 

@@ -28,7 +28,8 @@ struct Stretch {
 
 /// De Casteljau's construction.
 std::pair<leaf::Cubic, leaf::Cubic> split(const Point& from, const leaf::Cubic& s, double t) {
-  const Point a = between(from, s.control1, t), b = between(s.control1, s.control2, t), c = between(s.control2, s.to, t);
+  const Point a = between(from, s.control1, t), b = between(s.control1, s.control2, t),
+              c = between(s.control2, s.to, t);
   const Point d = between(a, b, t), e = between(b, c, t), middle = between(d, e, t);
   return {{a, d, middle}, {e, c, s.to}};
 }
@@ -78,7 +79,8 @@ double nearest_share(const Stretch& stretch) {
   low /= samples, high /= samples;
   for (int i = 0; i < refinements; ++i) {
     const double a = low + (high - low) / 3, b = high - (high - low) / 3;
-    (distance_at(stretch, a) <= distance_at(stretch, b) ? high : low) = distance_at(stretch, a) <= distance_at(stretch, b) ? b : a;
+    (distance_at(stretch, a) <= distance_at(stretch, b) ? high : low) =
+        distance_at(stretch, a) <= distance_at(stretch, b) ? b : a;
   }
   return (low + high) / 2;
 }

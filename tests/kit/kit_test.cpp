@@ -82,9 +82,13 @@ TEST_F(kit, holds_a_folder_for_each_size_and_lists_its_files) {
   std::set<std::string> names;
   for (const auto& [name, bytes] : found)
     names.insert(name);
-  EXPECT_EQ(names,
-            (std::set<std::string>{"README.txt", "acorn-kit.zip", "kit.json", "large/leaf.svg", "large/opened.png", "large/sheets.pdf",
-                                   "small/leaf.svg", "small/opened.png", "small/sheets.pdf"}));
+  std::set<std::string> wanted = {"README.txt", "acorn-kit.zip", "kit.json"};
+  for (const char* size : {"small/", "large/"})
+    for (const char* name : {"opened.png", "print-A4.pdf", "print-letter.pdf", "master-leaf-A4.pdf",
+                             "master-leaf-letter.pdf", "cut/leaf.svg", "cut/sheet-1.svg"})
+      wanted.insert(std::string(size) + name);
+  for (const std::string& name : wanted)
+    EXPECT_TRUE(names.count(name)) << name;
   names.erase("kit.json");
   for (const std::string& name : names)
     EXPECT_TRUE(holds(found.at("kit.json"), "\"" + name + "\"")) << name;
@@ -113,7 +117,7 @@ TEST_F(kit, replaces_an_old_kit_and_an_empty_folder) {
   fs::create_directories(out());
   ASSERT_FALSE(write(design_of("")));
   ASSERT_FALSE(write(design_of(R"(, "sizes": [ { "name": "only" } ])")));
-  EXPECT_TRUE(fs::exists(out() / "only" / "leaf.svg"));
+  EXPECT_TRUE(fs::exists(out() / "only" / "cut" / "leaf.svg"));
   EXPECT_EQ(std::distance(fs::directory_iterator(out()), fs::directory_iterator()), 4);
 }
 
@@ -195,7 +199,7 @@ TEST_F(kit, sizes_whose_names_make_no_distinct_folders_still_get_their_own) {
     design.sizes.at(i).name = names[i];
   ASSERT_FALSE(write(design));
   for (const char* folder : {"A-B", "a-b-2", "kit.json-2", "size"})
-    EXPECT_TRUE(fs::exists(out() / folder / "sheets.pdf")) << folder;
+    EXPECT_TRUE(fs::exists(out() / folder / "print-A4.pdf")) << folder;
 }
 
 TEST_F(kit, folder_names_hold_no_path_and_no_odd_letters) {
