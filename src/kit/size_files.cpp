@@ -1,5 +1,6 @@
 #include "kit/size_files.h"
 
+#include "drawing/dxf.h"
 #include "drawing/pdf.h"
 #include "drawing/svg.h"
 
@@ -7,23 +8,26 @@ namespace fanwright::kit {
 
 namespace {
 
-constexpr const char* layers =
-    "layers: cut, score, perforate, glue-inside, glue-between, notes; let the machine act on "
-    "the first three and switch the notes off";
+std::string counted_leaves(std::size_t count) { return std::to_string(count) + (count == 1 ? " leaf" : " leaves"); }
 
-std::string cut_name(const Part& part, const std::string& name) { return part.folder + "/cut/" + name; }
+/// Both kinds of one page for cutting machines.
+void add_cut_files(const DrawnPart& drawn, const std::string& title, const std::string& name, const drawing::Page& page,
+                   const std::string& about, std::vector<File>& files) {
+  const std::string path = drawn.part.folder + "/cut/" + name;
+  files.push_back({path + ".svg", drawing::svg(page, title), about});
+  files.push_back({path + ".dxf", drawing::dxf(page, title), "the same for machines that read DXF, in mm"});
+}
 
-void add_cut_files(const std::string& title, const DrawnPart& drawn, std::vector<File>& files) {
-  const auto add = [&](const std::string& name, const drawing::Page& page, const std::string& about) {
-    files.push_back({cut_name(drawn.part, name + ".svg"), drawing::svg(page, title), about});
-  };
+void add_cut_files(const DrawnPart& drawn, const std::string& title, std::vector<File>& files) {
   for (std::size_t i = 0; i < drawn.cut.sheets.size(); ++i) {
     const MeasuredPage& sheet = drawn.cut.sheets[i];
-    add("sheet-" + std::to_string(i + 1), sheet.page,
-        "for a cutting machine: " + std::to_string(sheet.leaves.size()) + " leaves on " + drawn.part.size->sheet.name +
-            ", cut " + std::to_string(sheet.copies) + " of it");
+    add_cut_files(drawn, title, "sheet-" + std::to_string(i + 1), sheet.page,
+                  "for a cutting machine: " + counted_leaves(sheet.leaves.size()) + " on " +
+                      drawn.part.size->sheet.name + "; cut " + std::to_string(sheet.copies) +
+                      " of it. Each kind of line is on a layer of its own; the notes are not for the machine",
+                  files);
   }
-  add("leaf", drawn.cut.leaf.page, std::string("one leaf for a cutting machine; ") + layers);
+  add_cut_files(drawn, title, "leaf", drawn.cut.leaf.page, "one leaf, to lay out yourself", files);
 }
 
 } // namespace
@@ -51,7 +55,7 @@ std::variant<std::vector<File>, Problem> size_files(const design::Design& design
       return Problem{Cause::folder, name, failure->sentence};
     files.push_back({name, std::get<std::string>(std::move(pdf)), print.about});
   }
-  add_cut_files(title, drawn, files);
+  add_cut_files(drawn, title, files);
   return files;
 }
 

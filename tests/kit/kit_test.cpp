@@ -84,8 +84,9 @@ TEST_F(kit, holds_a_folder_for_each_size_and_lists_its_files) {
     names.insert(name);
   std::set<std::string> wanted = {"README.txt", "acorn-kit.zip", "kit.json"};
   for (const char* size : {"small/", "large/"})
-    for (const char* name : {"opened.png", "print-A4.pdf", "print-letter.pdf", "master-leaf-A4.pdf",
-                             "master-leaf-letter.pdf", "cut/leaf.svg", "cut/sheet-1.svg"})
+    for (const char* name :
+         {"opened.png", "print-A4.pdf", "print-letter.pdf", "master-leaf-A4.pdf", "master-leaf-letter.pdf",
+          "cut/leaf.svg", "cut/leaf.dxf", "cut/sheet-1.svg", "cut/sheet-1.dxf"})
       wanted.insert(std::string(size) + name);
   for (const std::string& name : wanted)
     EXPECT_TRUE(names.count(name)) << name;

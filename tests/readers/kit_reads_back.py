@@ -1,7 +1,8 @@
 """A kit, read by programs that are not ours, gives the numbers of its kit.json.
 
 Usage: kit_reads_back.py FANWRIGHT DESIGN...
-Leaf and ruler to 0.1 mm in SVG (librsvg) and PDF (poppler); PDF free of errors (qpdf) with its processing steps;
+Cut lines to 0.1 mm in every SVG (librsvg) and on every printed page (poppler) against the leaf's DXF (ezdxf); scales to
+0.1 mm in 100, squares likewise; DXF against SVG; PDF free of errors (qpdf) with its processing steps (qpdf, mutool);
 two runs give the same bytes."""
 
 import json
@@ -13,9 +14,12 @@ from pathlib import Path
 
 from PIL import Image
 
+import dxf_reads_back
+import leaf_lines
 import measured
 
 ALLOWED_MM = 0.1
+STRAY = 1e-4  # share of pixels: where lines end or meet at a sharp angle, their round joins differ from a true distance
 
 # ISO 19593-1:2018: groups and types of the processing steps; Legend and Dimensions take no type.
 STEPS = {
@@ -26,6 +30,8 @@ STEPS = {
     "Dimensions": {"/GTS_ProcStepsGroup": "/Dimensions"},
     "Notes": {"/GTS_ProcStepsGroup": "/Legend"},
 }
+# ISO 216; ANSI/ASME Y14.1 (8.5 x 11 in).
+PRINT_SHEETS = {"A4": (210, 297), "letter": (215.9, 279.4)}
 
 
 class Report:
@@ -44,51 +50,88 @@ class Report:
             self.faults.append(what)
 
 
-def check_page(report, what, numbers, cut, dimensions):
-    left, top = numbers["leaf_corner_mm"]
-    width, height = numbers["leaf_size_mm"]
-    outline = measured.line_around(cut, (left, top + height / 2))
-    for name, seen, stated in zip(
-        ("leaf's left", "leaf's top", "leaf's width", "leaf's height"),
-        measured.leaf_box_mm(outline),
-        (left, top, width, height),
-    ):
-        report.near(f"{what}, {name}", seen, stated)
-    first, last = measured.ruler_mm(dimensions, numbers["ruler_left_mm"], numbers["ruler_length_mm"])
-    report.near(f"{what}, ruler's zero", first, numbers["ruler_left_mm"][0])
-    report.near(f"{what}, ruler's length", last - first, numbers["ruler_length_mm"])
+def lines_of(page, leaf):
+    """The cut lines that the page should show, by the lines of one leaf in leaf coordinates."""
+    if page["shows"].startswith("half"):
+        leaf = leaf_lines.right_half(leaf)
+    lines = [line for place in page["leaves"] for line in leaf_lines.on_page(leaf, place)]
+    return leaf_lines.inside(lines, page["window_mm"]) if "window_mm" in page else lines
 
 
-def check_svg(report, folder, size, work):
-    what = f"{size['name']}/leaf.svg"
-    file = folder / "leaf.svg"
-    numbers = size["leaf_drawing"]
-    cut = measured.svg_group(file, "cut", work)
-    for pixels, stated in zip(reversed(cut.shape), numbers["page_mm"]):
-        report.near(f"{what}, page", pixels / measured.MM, stated)
-    check_page(report, what, numbers, cut, measured.svg_group(file, "notes", work))
-    report.near(f"{what}, leaf's width in the table", size["leaf"]["width_mm"], numbers["leaf_size_mm"][0])
-    for group in ("score", "glue-inside", "glue-between"):
-        report.require(f"{what}: group {group} is empty", measured.svg_group(file, group, work).any())
+def check_cut(report, what, page, ink, leaf):
+    lines = lines_of(page, leaf)
+    stray, missing = measured.line_faults(ink, lines, ALLOWED_MM)
+    report.require(f"{what}: {100 * stray:.3f} % of what is drawn lies off the leaf's lines", stray <= STRAY)
+    report.require(f"{what}: {100 * missing:.3f} % of the leaf's lines is not drawn", missing <= STRAY)
 
 
-def check_pdf(report, folder, size, work):
-    what = f"{size['name']}/sheets.pdf"
-    file = folder / "sheets.pdf"
+def check_measures(report, what, page, drawing):
+    for name, length in (("millimetres", 100), ("inches", 101.6)):
+        scale = page[name]
+        report.require(f"{what}: the scale of {name} is {scale['length_mm']} mm long", scale["length_mm"] == length)
+        first, last = measured.scale_mm(drawing, scale)
+        report.near(f"{what}, zero of {name}", first, 0)
+        report.near(f"{what}, length of {name}", last - first, length)
+    if "square_corner_mm" in page:
+        left, right, top, bottom = measured.square_mm(drawing, page["square_corner_mm"])
+        report.near(f"{what}, square's width", right - left, 50)
+        report.near(f"{what}, square's height", bottom - top, 50)
+    else:
+        for scale in page["square_sides"]:
+            report.require(f"{what}: a side of the square is short", scale["length_mm"] >= 50)
+            first, last = measured.scale_mm(drawing, scale)
+            report.near(f"{what}, side of the square", last - first, scale["length_mm"])
+
+
+def check_cut_files(report, folder, size, work):
+    """Returns the leaf's cut lines in leaf coordinates."""
+    drawing = size["leaf_drawing"]
+    lines = leaf_lines.cut_lines(folder / "cut" / "leaf.dxf", drawing["page_mm"][1])
+    leaf = leaf_lines.in_leaf(lines, drawing["leaves"][0])
+    width = max(line[:, 0].max() for line in leaf) - min(line[:, 0].min() for line in leaf)
+    report.near(f"{size['name']}, leaf's width in the table", width, size["leaf"]["width_mm"])
+    pages = [("leaf", drawing)] + [(f"sheet-{i}", page) for i, page in enumerate(size["sheets"]["pages"], 1)]
+    for name, page in pages:
+        svg = folder / "cut" / f"{name}.svg"
+        what = f"{size['name']}/cut/{name}.svg"
+        report.require(f"{what}: the DXF differs", dxf_reads_back.main(svg.with_suffix(".dxf"), svg) == 0)
+        ink = measured.SvgGroup(svg, "cut", work).whole()
+        for pixels, stated in zip(reversed(ink.shape), page["page_mm"]):
+            report.near(f"{what}, page", pixels / measured.MM, stated)
+        check_cut(report, what, page, ink, leaf)
+        check_measures(report, what, page, measured.SvgGroup(svg, "notes", work))
+    cut_leaves = sum(page["copies"] * len(page["leaves"]) for _, page in pages[1:])
+    report.require(f"{size['name']}: {cut_leaves} leaves are cut", cut_leaves == size["leaves"])
+    return leaf
+
+
+def check_layers(report, what, file):
     report.require(f"{what}: qpdf finds faults", subprocess.run(["qpdf", "--check", file], capture_output=True).returncode == 0)
     steps = {name: step for name, (_, step) in measured.layers(file).items()}
     report.require(f"{what}: processing steps are {steps}", steps == STEPS)
-    pages = size["sheets"]["pages"]
+    seen = measured.layers_seen_by_mutool(file)
+    report.require(f"{what}: mutool sees the steps {seen}", seen == STEPS)
+
+
+def check_print(report, folder, size, printed, leaf, work):
+    what = f"{size['name']}/{printed['file']}"
+    file = folder / printed["file"]
+    pages = printed["pages"]
+    check_layers(report, what, file)
     boxes = measured.media_boxes(file)
     report.require(f"{what}: {len(boxes)} pages", len(boxes) == len(pages))
-    cut_leaves = sum(page["copies"] * page["leaves"] for page in pages)
-    report.require(f"{what}: {cut_leaves} leaves are cut", cut_leaves == size["leaves"])
+    cut, dimensions = (measured.PdfLayer(file, layer, work) for layer in ("Cut", "Dimensions"))
     for number, (page, box) in enumerate(zip(pages, boxes), 1):
-        for points, stated in zip(box[2:], size["sheets"]["size_mm"]):
+        report.require(f"{what}: page is {page['page_mm']}", tuple(page["page_mm"]) == PRINT_SHEETS[printed["sheet"]])
+        for points, stated in zip(box[2:], page["page_mm"]):
             # ISO 32000-1: 1/72 in. Never larger than the sheet, and not 0.001 point smaller.
             report.require(f"{what}: page is {points} points", -0.001 < points - stated * 72 / 25.4 <= 0)
-        cut = measured.pdf_layer(file, number, "Cut", work)
-        check_page(report, f"{what}, page {number}", page, cut, measured.pdf_layer(file, number, "Dimensions", work))
+        check_measures(report, f"{what}, page {number}", page, measured.PdfLayerPage(dimensions, number))
+        if page["shows"] in ("front", "leaf", "half", "part", "half part"):
+            check_cut(report, f"{what}, page {number}", page, cut.whole(number), leaf)
+    leaves = sum(page["copies"] * len(page["leaves"]) for page in pages if page["shows"] == "front")
+    template = any(page["shows"] in ("leaf", "part") for page in pages)
+    report.require(f"{what}: {leaves} leaves are printed", leaves == (0 if template else size["leaves"]))
 
 
 def check_picture(report, folder, size):
@@ -114,8 +157,9 @@ def check_kit(report, fanwright, design, work):
     numbers = json.loads((kits[0] / "kit.json").read_text())
     for size in numbers["sizes"]:
         folder = kits[0] / size["folder"]
-        check_svg(report, folder, size, work)
-        check_pdf(report, folder, size, work)
+        leaf = check_cut_files(report, folder, size, work)
+        for printed in size["prints"]:
+            check_print(report, folder, size, printed, leaf, work)
         check_picture(report, folder, size)
 
 

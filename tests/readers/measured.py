@@ -7,10 +7,12 @@ import xml.etree.ElementTree as ElementTree
 from pathlib import Path
 
 import numpy
-from PIL import Image, ImageDraw
+from PIL import Image
 
-DPI = 508  # 0.05 mm a pixel: half of what is asserted
+DPI = 254  # 0.1 mm a pixel: lines are judged by the places of pixels' centres
 MM = DPI / 25.4
+FINE_DPI = 1016  # of the strips in which scales are measured: 0.025 mm a pixel
+FINE_MM = FINE_DPI / 25.4
 CUT_LINE_MM = 0.25
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -26,8 +28,8 @@ def dark(image_file):
     return numpy.asarray(Image.open(image_file).convert("L")) < 160
 
 
-def svg_group(svg_file, group_id, work):
-    """The picture of one named group alone."""
+def svg_alone(svg_file, group_id, work, window=None):
+    """A copy with one named group alone in black, and of the page only a window (left, top, width, height in mm)."""
     tree = ElementTree.parse(svg_file)
     root = tree.getroot()
     for group in list(root.findall(SVG + "g")):
@@ -35,11 +37,32 @@ def svg_group(svg_file, group_id, work):
             root.remove(group)
         for mark in group.iter():  # colour must not decide what counts as ink
             mark.set("stroke", "#000000" if mark.get("stroke") != "none" else "none")
+    if window:
+        root.set("viewBox", " ".join(map(str, window)))
+        root.set("width", f"{window[2]}mm")
+        root.set("height", f"{window[3]}mm")
     alone = Path(work) / "group.svg"
     tree.write(alone)
-    png = Path(work) / "group.png"
-    run("rsvg-convert", "-d", DPI, "-p", DPI, "-b", "white", "-o", png, alone)
-    return dark(png)
+    return alone
+
+
+class SvgGroup:
+    """One group of an SVG file."""
+
+    def __init__(self, svg_file, group_id, work):
+        self.file, self.group_id, self.work = svg_file, group_id, work
+
+    def picture(self, window, dpi):
+        png = Path(self.work) / "group.png"
+        alone = svg_alone(self.file, self.group_id, self.work, window)
+        run("rsvg-convert", "-d", dpi, "-p", dpi, "-b", "white", "-o", png, alone)
+        return dark(png)
+
+    def whole(self):
+        return self.picture(None, DPI)
+
+    def strip(self, left, top, width, height):
+        return self.picture((left, top, width, height), FINE_DPI)
 
 
 def pdf_objects(pdf_file):
@@ -63,50 +86,123 @@ def layers(pdf_file):
     return found
 
 
+def layers_seen_by_mutool(pdf_file):
+    """The same, name -> metadata, out of mutool's own listing of the objects."""
+    found = {}
+    numbers = run("mutool", "show", pdf_file, "trailer/Root/OCProperties/OCGs").decode()
+    for number in re.findall(r"(\d+) 0 R", numbers):
+        text = run("mutool", "show", "-g", pdf_file, number).decode()
+        name = re.search(r"/Name\s*\(([^)]*)\)", text)[1]
+        metadata = re.search(r"/GTS_Metadata\s*<<([^>]*)>>", text)[1]
+        found[name] = dict(re.findall(r"(/GTS_\w+)\s*(/\w+)", metadata))
+    return found
+
+
 def media_boxes(pdf_file):
     return [value["/MediaBox"] for _, value in values(pdf_objects(pdf_file), lambda v: v.get("/Type") == "/Page")]
 
 
-def pdf_layer(pdf_file, page, layer, work):
-    """The picture of one layer of one page (from 1) alone, the others switched off in a copy."""
-    numbers = {name: number for name, (number, _) in layers(pdf_file).items()}
-    off = b" ".join(b"%d 0 R" % number for name, number in numbers.items() if name != layer)
-    data = Path(pdf_file).read_bytes()
-    data, count = re.subn(rb"/ON \[[^\]]*\]", b"/ON [ %d 0 R ] /OFF [ " % numbers[layer] + off + b" ]", data)
-    assert count == 1, "one list of visible layers"
-    alone = Path(work) / "layer.pdf"
-    alone.write_bytes(data)
-    # Its cross-reference table is stale now; poppler rebuilds it.
-    run("pdftoppm", "-r", DPI, "-f", page, "-l", page, "-gray", "-singlefile", alone, Path(work) / "layer")
-    return dark(Path(work) / "layer.pgm")
+class PdfLayer:
+    """One layer of a PDF file, the others switched off in a copy."""
+
+    def __init__(self, pdf_file, layer, work):
+        numbers = {name: number for name, (number, _) in layers(pdf_file).items()}
+        off = b" ".join(b"%d 0 R" % number for name, number in numbers.items() if name != layer)
+        data = Path(pdf_file).read_bytes()
+        data, count = re.subn(rb"/ON \[[^\]]*\]", b"/ON [ %d 0 R ] /OFF [ " % numbers[layer] + off + b" ]", data)
+        assert count == 1, "one list of visible layers"
+        self.work = Path(work)
+        self.file = self.work / f"layer {layer}.pdf"
+        # Its cross-reference table is stale now; the second reader rebuilds it, once for all pages.
+        stale = self.work / "stale.pdf"
+        stale.write_bytes(data)
+        subprocess.run(["qpdf", stale, self.file], capture_output=True)
+
+    def picture(self, page, dpi, *crop):
+        run("pdftoppm", "-r", dpi, "-f", page, "-l", page, *crop, "-gray", "-singlefile", self.file, self.work / "layer")
+        return dark(self.work / "layer.pgm")
+
+    def whole(self, page):
+        return self.picture(page, DPI)
+
+    def strip(self, page, left, top, width, height):
+        """The crop begins on a whole pixel: `left` and `top` must be multiples of 0.025 mm."""
+        numbers = [round(length * FINE_MM) for length in (left, top, width, height)]
+        return self.picture(page, FINE_DPI, *(word for pair in zip(("-x", "-y", "-W", "-H"), numbers) for word in pair))
 
 
-def box_mm(ink):
-    """Left, top, right, bottom of the ink, mm."""
-    rows, columns = numpy.flatnonzero(ink.any(axis=1)), numpy.flatnonzero(ink.any(axis=0))
-    return columns[0] / MM, rows[0] / MM, (columns[-1] + 1) / MM, (rows[-1] + 1) / MM
+class PdfLayerPage:
+    def __init__(self, layer, page):
+        self.layer, self.page = layer, page
+
+    def whole(self):
+        return self.layer.whole(self.page)
+
+    def strip(self, left, top, width, height):
+        return self.layer.strip(self.page, left, top, width, height)
 
 
-def line_around(ink, point_mm):
-    """The connected ink nearest to a point: one leaf's outline among many."""
-    rows, columns = numpy.nonzero(ink)
-    nearest = numpy.argmin((columns / MM - point_mm[0]) ** 2 + (rows / MM - point_mm[1]) ** 2)
-    image = Image.fromarray(numpy.where(ink, 255, 0).astype("uint8")).copy()
-    ImageDraw.floodfill(image, (int(columns[nearest]), int(rows[nearest])), 128)
-    return numpy.asarray(image) == 128
+def line_faults(ink, lines, allowed_mm):
+    """Ink further than allowed from every line, and line further than allowed from ink: shares of ink and of line.
+
+    A pixel is dark when its centre lies on a line of CUT_LINE_MM, so it may lie half of that and `allowed_mm` away from
+    the line's middle, and nearer than half of it less `allowed_mm` it must be dark."""
+    may, must = numpy.zeros_like(ink), numpy.zeros_like(ink)
+    points = numpy.vstack(lines) * MM - 0.5  # in pixels, by their centres
+    nearest = numpy.rint(points).astype(int)
+    reach = int((CUT_LINE_MM / 2 + allowed_mm) * MM) + 1
+    height, width = ink.shape
+    for dy in range(-reach, reach + 1):
+        for dx in range(-reach, reach + 1):
+            x, y = nearest[:, 0] + dx, nearest[:, 1] + dy
+            far = numpy.hypot(x - points[:, 0], y - points[:, 1]) / MM
+            inside = (x >= 0) & (y >= 0) & (x < width) & (y < height)
+            near = inside & (far <= CUT_LINE_MM / 2 + allowed_mm)
+            may[y[near], x[near]] = True
+            core = inside & (far <= CUT_LINE_MM / 2 - allowed_mm)
+            must[y[core], x[core]] = True
+    return (ink & ~may).sum() / max(1, ink.sum()), (must & ~ink).sum() / max(1, must.sum())
 
 
-def leaf_box_mm(ink):
-    """Left, top, width, height of the cut itself: the line's own width taken off."""
-    left, top, right, bottom = box_mm(ink)
-    half = CUT_LINE_MM / 2
-    return left + half, top + half, right - left - CUT_LINE_MM, bottom - top - CUT_LINE_MM
+def middle(ink, axis):
+    """Middle of the ink along an axis of a strip, in pixels; nan without ink."""
+    places = numpy.flatnonzero(ink.any(axis=axis))
+    return (places[0] + places[-1] + 1) / 2 if places.size else float("nan")
 
 
-def ruler_mm(ink, left_mm, length_mm):
-    """Place of the first and the last tick below a ruler's line, mm from the page's left edge."""
-    row = ink[int((left_mm[1] + 0.8) * MM)]
-    first, last = int((left_mm[0] - 3) * MM), int((left_mm[0] + length_mm + 1) * MM)
-    places = numpy.flatnonzero(row[max(0, first) : last]) + max(0, first)
-    ticks = numpy.split(places, numpy.flatnonzero(numpy.diff(places) > 1) + 1)
-    return (ticks[0].mean() + 0.5) / MM, (ticks[-1].mean() + 0.5) / MM
+def scale_mm(drawing, scale):
+    """Where the first and the last tick of a scale lie, mm along it from where its zero should be."""
+    x, y = scale["zero_mm"]
+    length = scale["length_mm"]
+    up = scale["runs"] == "up"
+    half, beside = 0.45, 0.8  # no other tick lies nearer than 0.9 mm to the two that are looked for
+    grid = lambda v: round(v * FINE_MM) / FINE_MM
+    seen = []
+    for along in (0, length):
+        # The line itself, 0.18 mm wide, is left out: ticks stand on either side of it.
+        found = []
+        for side in (-beside, 0.2):
+            if up:
+                left, top = grid(x + side), grid(y - along - half)
+                ink = drawing.strip(left, top, beside - 0.2, 2 * half)
+                found.append(y - (top + middle(ink, 1) / FINE_MM))
+            else:
+                left, top = grid(x + along - half), grid(y + side)
+                ink = drawing.strip(left, top, 2 * half, beside - 0.2)
+                found.append(left + middle(ink, 0) / FINE_MM - x)
+        seen.append(numpy.nanmean(found))
+    return seen
+
+
+def square_mm(drawing, corner):
+    """Left, right, top, bottom of the 50 mm square by the middles of its sides."""
+    grid = lambda v: round(v * FINE_MM) / FINE_MM
+    half, side = 0.45, 50
+    sides = []
+    for along in (0, side):
+        left, top = grid(corner[0] + along - half), grid(corner[1] + 20)
+        sides.append(left + middle(drawing.strip(left, top, 2 * half, 2), 0) / FINE_MM)
+    for along in (0, side):
+        left, top = grid(corner[0] + 20), grid(corner[1] + along - half)
+        sides.append(top + middle(drawing.strip(left, top, 2, 2 * half), 1) / FINE_MM)
+    return sides
