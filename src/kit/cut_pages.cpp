@@ -6,6 +6,7 @@
 #include "kit/page_notes.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace fanwright::kit {
 
@@ -73,13 +74,13 @@ MeasuredPage sheet(const design::Design& design, const Part& part, const LeafCut
 MeasuredPage one_leaf(const design::Design& design, const Part& part, const LeafCuts& cuts) {
   constexpr double edge = 10, heading = 16;
   MeasuredPage result;
-  result.shows = "leaf";
+  result.shows = "cut leaf";
   result.copies = part.size->leaves;
   Page& page = result.page;
-  page.width_mm = std::max(part.width_mm + 2 * edge, 2 * edge + double_scale_width_mm + square_mm);
+  page.width_mm = std::ceil(std::max(part.width_mm + 2 * edge, 2 * edge + double_scale_width_mm + square_mm));
   const double foot = heading + part.height_mm + edge;
   const double scale_y = foot + edge;
-  page.height_mm = scale_y + square_mm + edge;
+  page.height_mm = std::ceil(scale_y + square_mm + edge);
   result.leaves = {Place{0, false, {page.width_mm / 2 - part.left_mm - part.width_mm / 2, foot + part.bottom_mm}}};
   add_cuts(page, cuts, result.leaves);
   add_rows(page, design, part, result.leaves);

@@ -124,9 +124,9 @@ MeasuredPage on_one_page(const Sheet& sheet, const Template& t, std::size_t numb
   const double foot = lowest - spare / 2;
   const double left = t.half ? printed_margin_mm + 2 : (sheet.size.width_mm - t.box.width()) / 2;
   const Point corner{std::min(left, sheet.size.width_mm - printed_margin_mm - t.box.width()), foot - t.box.height()};
-  result.page.items =
-      seen_through(t.items, {t.box.left - 1e-3, t.box.top - 1e-3, t.box.right + 1e-3, t.box.bottom + 1e-3},
-                   {corner.x - 1e-3, corner.y - 1e-3});
+  // The box goes by chords, which curves may pass by a little: seen through a window that is larger all round.
+  const PageBox window{t.box.left - rim_mm, t.box.top - rim_mm, t.box.right + rim_mm, t.box.bottom + rim_mm};
+  result.page.items = seen_through(t.items, window, {corner.x - rim_mm, corner.y - rim_mm});
   result.leaves = {Place{t.turn_deg, false, {corner.x - t.box.left, corner.y - t.box.top}}};
   FreeRoom room(sheet.size.width_mm, sheet.size.height_mm, printed_margin_mm);
   std::vector<Point> ring;

@@ -30,6 +30,7 @@ STEPS = {
     "Dimensions": {"/GTS_ProcStepsGroup": "/Dimensions"},
     "Notes": {"/GTS_ProcStepsGroup": "/Legend"},
 }
+TEMPLATES = ("leaf", "half", "part", "half part")
 # ISO 216; ANSI/ASME Y14.1 (8.5 x 11 in).
 PRINT_SHEETS = {"A4": (210, 297), "letter": (215.9, 279.4)}
 
@@ -52,6 +53,8 @@ class Report:
 
 def lines_of(page, leaf):
     """The cut lines that the page should show, by the lines of one leaf in leaf coordinates."""
+    if page["shows"] in TEMPLATES:  # nicks are for the leaves themselves: a template shows their rows
+        leaf = [line for line in leaf if leaf_lines.closed(line)]
     if page["shows"].startswith("half"):
         leaf = leaf_lines.right_half(leaf)
     lines = [line for place in page["leaves"] for line in leaf_lines.on_page(leaf, place)]
@@ -105,19 +108,25 @@ def check_cut_files(report, folder, size, work):
     return leaf
 
 
-def check_layers(report, what, file):
+def check_layers(report, what, file, wanted):
     report.require(f"{what}: qpdf finds faults", subprocess.run(["qpdf", "--check", file], capture_output=True).returncode == 0)
     steps = {name: step for name, (_, step) in measured.layers(file).items()}
-    report.require(f"{what}: processing steps are {steps}", steps == STEPS)
+    report.require(f"{what}: processing steps are {steps}", steps == wanted)
     seen = measured.layers_seen_by_mutool(file)
-    report.require(f"{what}: mutool sees the steps {seen}", seen == STEPS)
+    report.require(f"{what}: mutool sees the steps {seen}", seen == wanted)
 
 
-def check_print(report, folder, size, printed, leaf, work):
+def steps_of(pages, marks):
+    """Glue is on templates in any case, on leaves only where the maker has its places printed."""
+    glue = marks == "printed" or any(page["shows"] in TEMPLATES for page in pages)
+    return {name: step for name, step in STEPS.items() if glue or not name.startswith("Glue")}
+
+
+def check_print(report, folder, size, printed, leaf, marks, work):
     what = f"{size['name']}/{printed['file']}"
     file = folder / printed["file"]
     pages = printed["pages"]
-    check_layers(report, what, file)
+    check_layers(report, what, file, steps_of(pages, marks))
     boxes = measured.media_boxes(file)
     report.require(f"{what}: {len(boxes)} pages", len(boxes) == len(pages))
     cut, dimensions = (measured.PdfLayer(file, layer, work) for layer in ("Cut", "Dimensions"))
@@ -127,7 +136,7 @@ def check_print(report, folder, size, printed, leaf, work):
             # ISO 32000-1: 1/72 in. Never larger than the sheet, and not 0.001 point smaller.
             report.require(f"{what}: page is {points} points", -0.001 < points - stated * 72 / 25.4 <= 0)
         check_measures(report, f"{what}, page {number}", page, measured.PdfLayerPage(dimensions, number))
-        if page["shows"] in ("front", "leaf", "half", "part", "half part"):
+        if page["shows"] in ("front", *TEMPLATES):
             check_cut(report, f"{what}, page {number}", page, cut.whole(number), leaf)
     leaves = sum(page["copies"] * len(page["leaves"]) for page in pages if page["shows"] == "front")
     template = any(page["shows"] in ("leaf", "part") for page in pages)
@@ -155,11 +164,12 @@ def check_kit(report, fanwright, design, work):
         print(f"{design}: kit written in {time.monotonic() - start:.1f} s")
     report.require(f"{design}: two runs differ", files(kits[0]) == files(kits[1]))
     numbers = json.loads((kits[0] / "kit.json").read_text())
+    marks = json.loads(design.read_text()).get("making", {}).get("marks", "printed")
     for size in numbers["sizes"]:
         folder = kits[0] / size["folder"]
         leaf = check_cut_files(report, folder, size, work)
         for printed in size["prints"]:
-            check_print(report, folder, size, printed, leaf, work)
+            check_print(report, folder, size, printed, leaf, marks, work)
         check_picture(report, folder, size)
 
 

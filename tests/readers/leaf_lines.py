@@ -35,9 +35,19 @@ def in_leaf(lines, leaf):
     return [(line - origin_of(leaf)) * (1, -1) for line in lines]
 
 
+def runs(line, wanted):
+    """The unbroken runs of wanted points."""
+    edges = numpy.flatnonzero(numpy.diff(numpy.concatenate([[0], wanted.astype(int), [0]])))
+    return [line[first:end] for first, end in zip(edges[::2], edges[1::2])]
+
+
 def right_half(lines):
     """What of a leaf's lines lies on the right of the spine."""
-    return [line[line[:, 0] >= 0] for line in lines if (line[:, 0] >= 0).any()]
+    return [run for line in lines for run in runs(line, line[:, 0] >= 0)]
+
+
+def closed(line):
+    return math.dist(line[0], line[-1]) < 1e-9
 
 
 def on_page(lines, leaf):
@@ -55,7 +65,6 @@ def inside(lines, window):
     (left, top), (right, bottom) = window
     seen = []
     for line in lines:
-        within = (line[:, 0] >= left) & (line[:, 0] <= right) & (line[:, 1] >= top) & (line[:, 1] <= bottom)
-        if within.any():
-            seen.append(line[within])
+        x, y = line[:, 0], line[:, 1]
+        seen += runs(line, (x >= left) & (x <= right) & (y >= top) & (y <= bottom))
     return seen

@@ -9,6 +9,8 @@ from pathlib import Path
 import numpy
 from PIL import Image
 
+import leaf_lines
+
 DPI = 254  # 0.1 mm a pixel: lines are judged by the places of pixels' centres
 MM = DPI / 25.4
 FINE_DPI = 1016  # of the strips in which scales are measured: 0.025 mm a pixel
@@ -146,22 +148,32 @@ def line_faults(ink, lines, allowed_mm):
     """Ink further than allowed from every line, and line further than allowed from ink: shares of ink and of line.
 
     A pixel is dark when its centre lies on a line of CUT_LINE_MM, so it may lie half of that and `allowed_mm` away from
-    the line's middle, and nearer than half of it less `allowed_mm` it must be dark."""
-    may, must = numpy.zeros_like(ink), numpy.zeros_like(ink)
-    points = numpy.vstack(lines) * MM - 0.5  # in pixels, by their centres
+    the line's middle, and nearer than half of it less `allowed_mm` it must be dark. Not so at the ends of open lines,
+    which may fall short by what is allowed."""
+    may = within(ink.shape, numpy.vstack(lines), CUT_LINE_MM / 2 + allowed_mm)
+    inner = [line if leaf_lines.closed(line) else without_ends(line, allowed_mm) for line in lines]
+    must = within(ink.shape, numpy.vstack(inner), CUT_LINE_MM / 2 - allowed_mm)
+    return (ink & ~may).sum() / max(1, ink.sum()), (must & ~ink).sum() / max(1, must.sum())
+
+
+def without_ends(line, length_mm):
+    far = numpy.minimum(numpy.hypot(*(line - line[0]).T), numpy.hypot(*(line - line[-1]).T))
+    return line[far > 2 * length_mm]
+
+
+def within(shape, points_mm, distance_mm):
+    """The pixels whose centres lie within a distance of one of the points."""
+    seen = numpy.zeros(shape, dtype=bool)
+    points = points_mm * MM - 0.5  # in pixels, by their centres
     nearest = numpy.rint(points).astype(int)
-    reach = int((CUT_LINE_MM / 2 + allowed_mm) * MM) + 1
-    height, width = ink.shape
+    reach = int(distance_mm * MM) + 1
     for dy in range(-reach, reach + 1):
         for dx in range(-reach, reach + 1):
             x, y = nearest[:, 0] + dx, nearest[:, 1] + dy
-            far = numpy.hypot(x - points[:, 0], y - points[:, 1]) / MM
-            inside = (x >= 0) & (y >= 0) & (x < width) & (y < height)
-            near = inside & (far <= CUT_LINE_MM / 2 + allowed_mm)
-            may[y[near], x[near]] = True
-            core = inside & (far <= CUT_LINE_MM / 2 - allowed_mm)
-            must[y[core], x[core]] = True
-    return (ink & ~may).sum() / max(1, ink.sum()), (must & ~ink).sum() / max(1, must.sum())
+            near = numpy.hypot(x - points[:, 0], y - points[:, 1]) <= distance_mm * MM
+            near &= (x >= 0) & (y >= 0) & (x < shape[1]) & (y < shape[0])
+            seen[y[near], x[near]] = True
+    return seen
 
 
 def middle(ink, axis):
