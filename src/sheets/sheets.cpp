@@ -1,6 +1,8 @@
 #include "sheets/sheets.h"
 
-#include "sheets/polygon.h"
+#include "leaf/contour.h"
+#include "sheets/exact.h"
+#include "sheets/pattern.h"
 
 #include <algorithm>
 #include <array>
@@ -11,128 +13,9 @@ namespace fanwright::sheets {
 
 namespace {
 
-constexpr double tight_mm = 0.01;      // pieces are pushed together to within this: far below what a knife can tell
-constexpr double rounding_mm = 1e-6;   // distances of places a page's length from the origin carry this much rounding
-constexpr double slide_step_mm = 0.5;  // first, coarse search for how far a piece can slide to its neighbour
-constexpr int most_per_sheet = 20'000; // a square millimetre a piece on the largest sheets: beyond any use
-
-leaf::Ring turned(const leaf::Ring& ring, int turn_deg) {
-  leaf::Ring result;
-  for (const leaf::Point& p : ring)
-    result.push_back(placed({turn_deg, 0, 0}, p));
-  return result;
-}
-
-leaf::Ring moved(leaf::Ring ring, double x, double z) {
-  for (leaf::Point& p : ring)
-    p = {p.x + x, p.z + z};
-  return ring;
-}
-
-/// The piece in one turn, its box beginning at (0, 0).
-struct Standing {
-  int turn_deg = 0;
-  double x = 0, z = 0; ///< the move that brings the turned piece's box to the origin
-  leaf::Ring ring;
-  double width = 0, height = 0;
-};
-
-Standing standing(const leaf::Ring& outline, int turn_deg) {
-  const leaf::Ring ring = turned(outline, turn_deg);
-  const Box box = box_of(ring);
-  return {turn_deg, -box.left, -box.bottom, moved(ring, -box.left, -box.bottom), box.width(), box.height()};
-}
-
-/// How near `next` comes to `fixed` when it moves from `start` along (along_x, along_z) towards 0 and stops at `gap`.
-/// A distance d allows a move of d - gap at once; smaller moves than slide_step_mm are searched by halving.
-double slide(const Polygon& fixed, const leaf::Ring& next, double along_x, double along_z, double start, double gap) {
-  const auto spare = [&](double move) {
-    return fixed.distance(Polygon(moved(next, along_x * move, along_z * move))) - gap;
-  };
-  double good = start, room = spare(start);
-  while (good > 0) {
-    double nearer = std::max(0.0, good - std::max(room, slide_step_mm));
-    room = spare(nearer);
-    if (room >= 0) {
-      good = nearer;
-      continue;
-    }
-    while (good - nearer > tight_mm) {
-      const double middle = (good + nearer) / 2;
-      (spare(middle) >= 0 ? good : nearer) = middle;
-    }
-    break;
-  }
-  return good;
-}
-
-/// A pattern of two alternating turns: first, second, first ... along a row, rows one above the other.
-struct Pattern {
-  Standing first, second;
-  double first_to_second = 0, second_to_first = 0; ///< moves of the box's left edge along the row, mm
-  double row_step = 0;                             ///< from row to row, mm
-};
-
-std::vector<double> row_places(const Pattern& pattern, double usable_width) {
-  std::vector<double> places;
-  double at = 0;
-  while (places.size() < most_per_sheet) {
-    const bool even = places.size() % 2 == 0;
-    if (at + (even ? pattern.first : pattern.second).width > usable_width + rounding_mm)
-      break;
-    places.push_back(at);
-    at += even ? pattern.first_to_second : pattern.second_to_first;
-  }
-  return places;
-}
-
-/// Rows are alike, so a row's distance to the next is that of any piece to the pieces around its place one row up.
-double row_step(const Pattern& pattern, double gap) {
-  const double apart = std::max(pattern.first.height, pattern.second.height) + gap;
-  const Polygon first(pattern.first.ring), second(pattern.second.ring);
-  const double cycle = pattern.first_to_second + pattern.second_to_first;
-  double step = 0;
-  for (int k = -2; k <= 2; ++k) {
-    const double even = k * cycle, odd = k * cycle + pattern.first_to_second;
-    step = std::max(step, slide(first, moved(pattern.first.ring, even, 0), 0, 1, apart, gap));
-    step = std::max(step, slide(first, moved(pattern.second.ring, odd, 0), 0, 1, apart, gap));
-    step = std::max(step, slide(second, moved(pattern.second.ring, even, 0), 0, 1, apart, gap));
-    step =
-        std::max(step, slide(second, moved(pattern.first.ring, even - pattern.first_to_second, 0), 0, 1, apart, gap));
-  }
-  return step;
-}
-
-Pattern pattern_of(const leaf::Ring& outline, int first_turn, int second_turn, double gap) {
-  Pattern pattern{standing(outline, first_turn), standing(outline, second_turn), 0, 0, 0};
-  const Polygon first(pattern.first.ring), second(pattern.second.ring);
-  const double half_cycle = pattern.first.width + gap;
-  pattern.first_to_second = slide(first, pattern.second.ring, 1, 0, half_cycle, gap);
-  pattern.second_to_first = slide(second, pattern.first.ring, 1, 0, half_cycle, gap);
-  // Deep hollows could let the piece after next come too near: open the row until it does not.
-  const double cycle = slide(first, pattern.first.ring, 1, 0, half_cycle, gap);
-  const double short_by = cycle - pattern.first_to_second - pattern.second_to_first;
-  if (short_by > 0)
-    pattern.second_to_first += short_by;
-  pattern.row_step = row_step(pattern, gap);
-  return pattern;
-}
-
-std::vector<Placement> filled(const Pattern& pattern, const Sheet& sheet) {
-  const double width = sheet.size.width_mm - 2 * sheet.margin_mm, height = sheet.size.height_mm - 2 * sheet.margin_mm;
-  const std::vector<double> row = row_places(pattern, width);
-  std::vector<Placement> placements;
-  for (double level = 0; level + pattern.first.height <= height + rounding_mm && !row.empty();
-       level += pattern.row_step) {
-    for (std::size_t i = 0; i < row.size() && placements.size() < most_per_sheet; ++i) {
-      const Standing& piece = i % 2 == 0 ? pattern.first : pattern.second;
-      placements.push_back({piece.turn_deg, sheet.margin_mm + row[i] + piece.x, sheet.margin_mm + level + piece.z});
-    }
-    if (pattern.row_step <= tight_mm || placements.size() >= most_per_sheet)
-      break;
-  }
-  return placements;
-}
+constexpr double rounding_mm = 1e-6; // a sum of lengths written in mm carries less
+constexpr double um_per_mm = 1000;
+constexpr std::size_t most_per_sheet = 20'000; // a square millimetre a piece on the largest sheets: beyond any use
 
 std::string mm(double value) {
   char text[32];
@@ -140,7 +23,7 @@ std::string mm(double value) {
   return text;
 }
 
-bool holds(const paper::SheetSize& size, const Sheet& like, const Box& box, Turns turns) {
+bool holds(const paper::SheetSize& size, const Sheet& like, const leaf::Box& box, Turns turns) {
   const double width = size.width_mm - 2 * like.margin_mm + rounding_mm;
   const double height = size.height_mm - 2 * like.margin_mm + rounding_mm;
   const bool upright = turns != Turns::sideways && box.width() <= width && box.height() <= height;
@@ -148,7 +31,7 @@ bool holds(const paper::SheetSize& size, const Sheet& like, const Box& box, Turn
   return upright || sideways;
 }
 
-std::string advice(const Sheet& sheet, const Box& box, Turns turns) {
+std::string advice(const Sheet& sheet, const leaf::Box& box, Turns turns) {
   constexpr std::array<const char*, 9> common = {"A4", "letter", "legal", "12x12in", "A3", "tabloid", "A2", "A1", "A0"};
   for (const char* name : common)
     if (const auto size = paper::sheet_size(name); size && holds(*size, sheet, box, turns))
@@ -156,7 +39,7 @@ std::string advice(const Sheet& sheet, const Box& box, Turns turns) {
   return "; no common sheet would hold it: make this size smaller.";
 }
 
-Refusal too_large(const Piece& piece, const Sheet& sheet, const Box& box, Turns turns) {
+Refusal too_large(const Piece& piece, const Sheet& sheet, const leaf::Box& box, Turns turns) {
   std::string sentence = "The unfolded " + piece.name + " is " + mm(box.width()) + " x " + mm(box.height()) +
                          " mm, but the sheet (" + sheet.name + ") with its margin of " + mm(sheet.margin_mm) +
                          " mm leaves " + mm(std::max(0.0, sheet.size.width_mm - 2 * sheet.margin_mm)) + " x " +
@@ -169,26 +52,47 @@ Refusal too_large(const Piece& piece, const Sheet& sheet, const Box& box, Turns 
 }
 
 /// Box beside box: sound for every outline, so it stands in where a closer pattern fails the check.
-Pattern boxed(const leaf::Ring& outline, int turn, double gap) {
-  const Standing piece = standing(outline, turn);
-  return {piece, piece, piece.width + gap, piece.width + gap, piece.height + gap};
+std::vector<Laid> boxed(const Extent& box, const Extent& room, std::int64_t gap) {
+  const Extent places = places_in(room, box);
+  std::vector<Laid> pieces;
+  for (std::int64_t z = places.bottom; z <= places.top; z += box.height() + gap)
+    for (std::int64_t x = places.left; x <= places.right && pieces.size() < most_per_sheet; x += box.width() + gap)
+      pieces.push_back({{}, {x, z}});
+  return pieces;
+}
+
+bool all_apart(const std::vector<Laid>& pieces, const Shape& shape, std::int64_t gap) {
+  std::vector<Shape> shapes;
+  for (const Laid& one : pieces)
+    shapes.push_back(moved(laid(shape, one.stance), one.at));
+  return !first_conflict(shapes, gap);
+}
+
+/// As many pieces as one sheet holds in the turn `first_deg` and its half turn.
+std::vector<Placement> fullest(const Piece& piece, const Sheet& sheet, int first_deg) {
+  const Stance first{first_deg, false};
+  const Profile profile = laid(profile_of(piece.outline), first);
+  const Extent room = usable(sheet);
+  const std::int64_t gap = rounded_gap_um(sheet);
+  std::vector<Laid> pieces = filled_by_pattern(profile, room, static_cast<double>(gap));
+  if (pieces.empty() || !all_apart(pieces, laid(shape_of(piece.outline), first), gap))
+    pieces = boxed(profile.box, room, gap);
+  std::vector<Placement> placements;
+  for (const Laid& one : pieces)
+    placements.push_back({(first_deg + one.stance.turn_deg) % 360, static_cast<double>(one.at.x) / um_per_mm,
+                          static_cast<double>(one.at.z) / um_per_mm});
+  return placements;
 }
 
 std::vector<Placement> fullest(const Piece& piece, const Sheet& sheet, Turns turns) {
-  std::vector<std::array<int, 2>> choices;
-  if (turns != Turns::sideways)
-    choices.insert(choices.end(), {{0, 0}, {0, 180}});
-  if (turns != Turns::upright)
-    choices.insert(choices.end(), {{90, 90}, {90, 270}});
+  Sheet roomier = sheet;
+  roomier.gap_mm += curve_allowance_mm;
   std::vector<Placement> best;
-  for (const auto& [first, second] : choices) {
-    const double gap = sheet.gap_mm + curve_allowance_mm;
-    std::vector<Placement> placements = filled(pattern_of(piece.outline, first, second, gap), sheet);
-    if (fault({placements, 1}, piece, sheet))
-      placements = filled(boxed(piece.outline, first, gap), sheet);
-    if (placements.size() > best.size())
-      best = placements;
-  }
+  if (turns != Turns::sideways)
+    best = fullest(piece, roomier, 0);
+  if (turns != Turns::upright)
+    if (std::vector<Placement> next = fullest(piece, roomier, 90); next.size() > best.size())
+      best = std::move(next);
   return best;
 }
 
@@ -210,7 +114,7 @@ leaf::Point placed(const Placement& placement, const leaf::Point& p) {
 std::variant<Plan, Refusal> lay_out(const Piece& piece, const Sheet& sheet, Turns turns) {
   if (piece.outline.size() < 3 || piece.count < 1)
     return Refusal{"There is no " + piece.name + " to lay on a sheet."};
-  const Box box = box_of(piece.outline);
+  const leaf::Box box = leaf::bounds(piece.outline);
   if (!holds(sheet.size, sheet, box, turns))
     return too_large(piece, sheet, box, turns);
   const std::vector<Placement> full = fullest(piece, sheet, turns);
@@ -230,29 +134,22 @@ std::variant<Plan, Refusal> lay_out(const Piece& piece, const Sheet& sheet, Turn
 }
 
 std::optional<std::string> fault(const Layout& layout, const Piece& piece, const Sheet& sheet) {
-  std::vector<Polygon> areas;
-  std::vector<Box> boxes;
+  const Shape shape = shape_of(piece.outline);
+  std::vector<Shape> shapes;
   for (const Placement& placement : layout.placements) {
     leaf::Ring ring;
     for (const leaf::Point& p : piece.outline)
       ring.push_back(placed(placement, p));
-    const Box box = box_of(ring);
+    const leaf::Box box = leaf::bounds(ring);
     const double edge =
         std::min({box.left, box.bottom, sheet.size.width_mm - box.right, sheet.size.height_mm - box.top});
     if (edge < sheet.margin_mm - rounding_mm)
       return "a " + piece.name + " comes within " + mm(edge) + " mm of the sheet's edge.";
-    for (std::size_t i = 0; i < areas.size(); ++i) {
-      const Box& other = boxes[i];
-      const double apart =
-          std::max({other.left - box.right, box.left - other.right, other.bottom - box.top, box.bottom - other.top});
-      if (apart >= sheet.gap_mm)
-        continue;
-      if (const double distance = areas[i].distance(Polygon(ring)); distance < sheet.gap_mm - rounding_mm)
-        return "two pieces of " + piece.name + " come within " + mm(distance) + " mm of each other.";
-    }
-    areas.emplace_back(ring);
-    boxes.push_back(box);
+    shapes.push_back(moved(laid(shape, {placement.turn_deg, false}),
+                           {std::llround(placement.x_mm * um_per_mm), std::llround(placement.z_mm * um_per_mm)}));
   }
+  if (first_conflict(shapes, gap_um(sheet)))
+    return "two pieces of " + piece.name + " come nearer to each other than " + mm(sheet.gap_mm) + " mm.";
   return std::nullopt;
 }
 

@@ -56,15 +56,15 @@ struct Refusal {
   std::string sentence;
 };
 
-/// Rows of pieces, neighbours turned by 180 degrees where that packs closer, as tight as gap and margin allow. Every
+/// Pieces in an endless pattern, turned by 180 degrees where that packs closer, as tight as gap and margin allow. Every
 /// layout is checked with fault() before it is returned. Refuses a piece that does not fit the sheet.
 std::variant<Plan, Refusal> lay_out(const Piece& piece, const Sheet& sheet, Turns turns);
 
 /// Where the placement puts a point of the piece.
 leaf::Point placed(const Placement& placement, const leaf::Point& point);
 
-/// Independent check of one layout by polygon distance: empty when every piece keeps the margin and every pair keeps
-/// the gap (to 1e-6 mm), otherwise a sentence that names the first fault.
+/// Exact check of one layout in whole micrometres: empty when every piece keeps the margin and every pair keeps the
+/// gap, otherwise a sentence that names the first fault.
 std::optional<std::string> fault(const Layout& layout, const Piece& piece, const Sheet& sheet);
 
 } // namespace fanwright::sheets

@@ -1,10 +1,8 @@
-#include "sheets/polygon.h"
+#include "oracle.h"
 
 #include <geos_c.h>
 
-#include <algorithm>
 #include <cassert>
-#include <limits>
 
 namespace fanwright::sheets {
 
@@ -19,14 +17,6 @@ struct Polygon::Geometry {
     GEOS_finish_r(context);
   }
 };
-
-Box box_of(const leaf::Ring& ring) {
-  constexpr double far = std::numeric_limits<double>::infinity();
-  Box box{far, far, -far, -far};
-  for (const leaf::Point& p : ring)
-    box = {std::min(box.left, p.x), std::min(box.bottom, p.z), std::max(box.right, p.x), std::max(box.top, p.z)};
-  return box;
-}
 
 Polygon::Polygon(const leaf::Ring& ring) : geometry_(std::make_unique<Geometry>()) {
   assert(ring.size() >= 3);
@@ -45,7 +35,7 @@ Polygon& Polygon::operator=(Polygon&&) noexcept = default;
 
 double Polygon::distance(const Polygon& other) const {
   double distance = 0;
-  // A failed question counts as touching: layouts then keep clear of it, and the check reports it.
+  // A failed question counts as touching, so that the test fails.
   if (GEOSPreparedDistance_r(geometry_->context, geometry_->prepared, other.geometry_->area, &distance) != 1)
     return 0;
   return distance;

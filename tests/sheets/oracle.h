@@ -1,4 +1,5 @@
-// A polygon for distance questions, on GEOS.
+// Distances between outlines by a geometry library, in mm as the maker gave them: an answer independent of the exact
+// check in whole micrometres.
 #pragma once
 
 #include "leaf/outline.h"
@@ -6,14 +7,6 @@
 #include <memory>
 
 namespace fanwright::sheets {
-
-struct Box {
-  double left = 0, bottom = 0, right = 0, top = 0; ///< mm
-  double width() const { return right - left; }
-  double height() const { return top - bottom; }
-};
-
-Box box_of(const leaf::Ring& ring);
 
 /// Areas, not lines: polygons that overlap have distance 0, also when one lies within the other.
 class Polygon {

@@ -1,0 +1,144 @@
+#include "sheets/exact.h"
+
+#include <algorithm>
+#include <cassert>
+#include <numeric>
+
+namespace fanwright::sheets {
+
+namespace {
+
+__extension__ using Wide = __int128;
+
+struct Edge {
+  Spot from, to;
+  std::int64_t left() const { return std::min(from.x, to.x); }
+  std::int64_t right() const { return std::max(from.x, to.x); }
+  std::int64_t bottom() const { return std::min(from.z, to.z); }
+  std::int64_t top() const { return std::max(from.z, to.z); }
+};
+
+int side(Spot from, Spot to, Spot p) {
+  const std::int64_t area = cross(to - from, p - from);
+  return area > 0 ? 1 : area < 0 ? -1 : 0;
+}
+
+bool boxes_apart(const Edge& a, const Edge& b, std::int64_t gap) {
+  return a.left() - b.right() >= gap || b.left() - a.right() >= gap || a.bottom() - b.top() >= gap ||
+         b.bottom() - a.top() >= gap;
+}
+
+bool touch(const Edge& a, const Edge& b) {
+  if (boxes_apart(a, b, 1))
+    return false;
+  return side(a.from, a.to, b.from) * side(a.from, a.to, b.to) <= 0 &&
+         side(b.from, b.to, a.from) * side(b.from, b.to, a.to) <= 0;
+}
+
+/// Distance from p to the edge at least `gap`, compared as squares times the edge's squared length.
+bool apart(Spot p, const Edge& edge, std::int64_t gap) {
+  const Spot along = edge.to - edge.from, reach = p - edge.from;
+  const std::int64_t length2 = dot(along, along), t = dot(reach, along);
+  const Wide gap2 = static_cast<Wide>(gap) * gap;
+  if (t <= 0)
+    return dot(reach, reach) >= gap2;
+  if (t >= length2)
+    return dot(p - edge.to, p - edge.to) >= gap2;
+  const Wide area = cross(along, reach);
+  return area * area >= gap2 * length2;
+}
+
+/// Boxes a gap apart side by side are a gap apart; nothing else needs the full question.
+bool apart(const Edge& a, const Edge& b, std::int64_t gap) {
+  if (boxes_apart(a, b, gap))
+    return true;
+  return !touch(a, b) && apart(a.from, b, gap) && apart(a.to, b, gap) && apart(b.from, a, gap) && apart(b.to, a, gap);
+}
+
+/// Inside or on the loop.
+bool covers(const Loop& loop, Spot p) {
+  bool inside = false;
+  for (std::size_t i = 0; i < loop.size(); ++i) {
+    const Spot a = loop[i], b = loop[(i + 1) % loop.size()];
+    if (touch({a, b}, {p, p}))
+      return true;
+    if ((a.z > p.z) != (b.z > p.z) && (side(a, b, p) > 0) == (b.z > a.z))
+      inside = !inside;
+  }
+  return inside;
+}
+
+bool on_paper(const Shape& shape, Spot p) {
+  return covers(shape.outline, p) &&
+         std::none_of(shape.holes.begin(), shape.holes.end(), [p](const Loop& hole) { return covers(hole, p); });
+}
+
+std::vector<Edge> edges_of(const Shape& shape, const Extent& near) {
+  std::vector<Edge> edges;
+  const auto add = [&](const Loop& loop) {
+    for (std::size_t i = 0; i < loop.size(); ++i) {
+      const Edge edge{loop[i], loop[(i + 1) % loop.size()]};
+      if (edge.right() >= near.left && edge.left() <= near.right && edge.top() >= near.bottom &&
+          edge.bottom() <= near.top)
+        edges.push_back(edge);
+    }
+  };
+  add(shape.outline);
+  for (const Loop& hole : shape.holes)
+    add(hole);
+  return edges;
+}
+
+Extent grown(const Extent& box, std::int64_t by) {
+  return {box.left - by, box.bottom - by, box.right + by, box.top + by};
+}
+
+} // namespace
+
+bool apart(const Shape& a, const Shape& b, std::int64_t gap_um) {
+  assert(gap_um >= 1);
+  const Extent box_a = extent(a.outline), box_b = extent(b.outline);
+  if (box_a.left - box_b.right >= gap_um || box_b.left - box_a.right >= gap_um || box_a.bottom - box_b.top >= gap_um ||
+      box_b.bottom - box_a.top >= gap_um)
+    return true;
+  // Edges are a gap and so at least a micrometre apart: one point of each tells whether one lies on the other's paper.
+  for (const Edge& edge_a : edges_of(a, grown(box_b, gap_um)))
+    for (const Edge& edge_b :
+         edges_of(b, grown({edge_a.left(), edge_a.bottom(), edge_a.right(), edge_a.top()}, gap_um)))
+      if (!apart(edge_a, edge_b, gap_um))
+        return false;
+  return !on_paper(a, b.outline[0]) && !on_paper(b, a.outline[0]);
+}
+
+std::optional<std::pair<std::size_t, std::size_t>> first_conflict(const std::vector<Shape>& pieces,
+                                                                  std::int64_t gap_um) {
+  std::vector<Extent> boxes;
+  for (const Shape& piece : pieces)
+    boxes.push_back(extent(piece.outline));
+  std::vector<std::size_t> by_left(pieces.size());
+  std::iota(by_left.begin(), by_left.end(), 0);
+  std::stable_sort(by_left.begin(), by_left.end(),
+                   [&boxes](std::size_t a, std::size_t b) { return boxes[a].left < boxes[b].left; });
+  for (std::size_t i = 0; i < by_left.size(); ++i)
+    for (std::size_t k = i + 1; k < by_left.size(); ++k) {
+      const std::size_t a = by_left[i], b = by_left[k];
+      if (boxes[b].left - boxes[a].right >= gap_um)
+        break;
+      if (!apart(pieces[a], pieces[b], gap_um))
+        return std::minmax(a, b);
+    }
+  return std::nullopt;
+}
+
+bool crosses_itself(const Loop& loop) {
+  const std::size_t size = loop.size();
+  if (size < 3)
+    return true;
+  for (std::size_t i = 0; i < size; ++i)
+    for (std::size_t k = i + 2; k < size; ++k)
+      if (!(i == 0 && k + 1 == size) && touch({loop[i], loop[i + 1]}, {loop[k], loop[(k + 1) % size]}))
+        return true;
+  return false;
+}
+
+} // namespace fanwright::sheets

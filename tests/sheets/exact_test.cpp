@@ -1,0 +1,108 @@
+#include "oracle.h"
+#include "sheets/exact.h"
+#include "sheets/keep_out.h"
+#include "sheets/no_fit.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <cmath>
+#include <numbers>
+
+using namespace fanwright::sheets;
+using fanwright::leaf::Ring;
+
+namespace {
+
+Shape square(std::int64_t side, Spot at = {}) { return moved({{{0, 0}, {side, 0}, {side, side}, {0, side}}, {}}, at); }
+
+/// A star with 3 to 12 corners and deep hollows, 20 to 90 mm across.
+Ring star() {
+  const int corners = *rc::gen::inRange(3, 12);
+  Ring ring;
+  for (int i = 0; i < corners; ++i) {
+    const double radius = *rc::gen::inRange(100, 450) / 10.0, angle = 2 * std::numbers::pi * i / corners;
+    ring.push_back({radius * std::cos(angle), radius * std::sin(angle)});
+  }
+  return ring;
+}
+
+Ring ring_of(const Loop& loop) {
+  Ring ring;
+  for (const Spot& spot : loop)
+    ring.push_back({static_cast<double>(spot.x) / 1000, static_cast<double>(spot.z) / 1000});
+  return ring;
+}
+
+} // namespace
+
+TEST(sheets, a_gap_is_kept_to_the_micrometre) {
+  EXPECT_TRUE(apart(square(1000), square(1000, {1200, 0}), 200));
+  EXPECT_FALSE(apart(square(1000), square(1000, {1199, 0}), 200));
+  // Corner to corner 3, 4, 5.
+  EXPECT_TRUE(apart(square(1000), square(1000, {1300, 1400}), 500));
+  EXPECT_FALSE(apart(square(1000), square(1000, {1300, 1399}), 500));
+}
+
+TEST(sheets, overlap_is_seen_however_the_outlines_meet) {
+  EXPECT_FALSE(apart(square(1000), square(1000), 1));                                     // the same place
+  EXPECT_FALSE(apart(square(1000), square(1000, {1000, 0}), 1));                          // sharing an edge
+  EXPECT_FALSE(apart(square(1000), square(200, {300, 300}), 1));                          // one within the other
+  EXPECT_FALSE(apart(square(200, {300, 300}), square(1000), 1));                          // and the other way round
+  EXPECT_FALSE(apart(square(1000), square(1000, {500, -500}), 1));                        // crossing
+  EXPECT_FALSE(apart({{{0, 0}, {9, 0}, {0, 9}}, {}}, {{{0, 0}, {9, 9}, {0, 9}}, {}}, 1)); // sharing an edge's part
+}
+
+TEST(sheets, a_piece_may_lie_in_a_hole_with_room_around_it) {
+  const Shape frame{square(1000).outline, {{{100, 100}, {100, 900}, {900, 900}, {900, 100}}}};
+  EXPECT_TRUE(apart(frame, square(600, {200, 200}), 100));
+  EXPECT_FALSE(apart(frame, square(601, {200, 200}), 100));
+  EXPECT_FALSE(apart(frame, square(850, {75, 75}), 1));
+  const auto region = no_fit_region(frame, square(600));
+  ASSERT_EQ(region.size(), 2u);
+  EXPECT_EQ(doubled_area(region[0]), 2 * 1600 * 1600);
+  EXPECT_EQ(doubled_area(region[1]), -2 * 200 * 200);
+}
+
+RC_GTEST_PROP(sheets, the_exact_check_agrees_with_the_independent_distance, ()) {
+  const Shape a = shape_of(star()), b = shape_of(star());
+  const Shape at = moved(b, {*rc::gen::inRange(-60'000, 60'000), *rc::gen::inRange(-60'000, 60'000)});
+  const double distance = Polygon(ring_of(a.outline)).distance(Polygon(ring_of(at.outline)));
+  const auto gap = *rc::gen::inRange<std::int64_t>(1, 9000);
+  constexpr double rounding_mm = 1e-9; // of the library's square roots
+  RC_ASSERT(apart(a, at, gap) == (distance >= static_cast<double>(gap) / 1000 - rounding_mm));
+}
+
+RC_GTEST_PROP(sheets, the_no_fit_region_is_where_pieces_overlap, ()) {
+  const Shape a = shape_of(star()),
+              b = laid(shape_of(star()), {*rc::gen::element(0, 90, 180, 270), *rc::gen::element(false, true)});
+  const KeepOut keep_out(no_fit_region(a, b), 0);
+  for (int i = 0; i < 20; ++i) {
+    const Spot move{*rc::gen::inRange(-90'000, 90'000), *rc::gen::inRange(-90'000, 90'000)};
+    const double depth = keep_out.depth(static_cast<double>(move.x), static_cast<double>(move.z));
+    // The region's corners are rounded to whole micrometres, so the edge of it is right to about one.
+    if (apart(a, moved(b, move), 2))
+      RC_ASSERT(depth < 2);
+    else if (!apart(a, moved(b, move), 1))
+      RC_ASSERT(depth > 0);
+  }
+}
+
+RC_GTEST_PROP(sheets, depth_is_the_shortest_way_out, ()) {
+  const Shape a = shape_of(star()), b = shape_of(star());
+  const KeepOut keep_out(no_fit_region(a, b), 0);
+  const Spot move{*rc::gen::inRange(-9'000, 9'000), *rc::gen::inRange(-9'000, 9'000)};
+  const double depth = keep_out.depth(static_cast<double>(move.x), static_cast<double>(move.z));
+  RC_ASSERT(depth > 1000); // the smallest stars reach 10 mm along every corner
+  bool found_way_out = false;
+  for (int i = 0; i < 3600; ++i) {
+    const double angle = i * std::numbers::pi / 1800;
+    const auto at = [&](double share) {
+      return keep_out.depth(static_cast<double>(move.x) + share * depth * std::cos(angle),
+                            static_cast<double>(move.z) + share * depth * std::sin(angle));
+    };
+    RC_ASSERT(at(0.999) > 0);
+    found_way_out = found_way_out || at(1.001) == 0;
+  }
+  RC_ASSERT(found_way_out);
+}
