@@ -12,6 +12,7 @@
 namespace fanwright::opened {
 
 struct Equilibrium {
+  Fineness fineness;
   Grid grid;
   Pieces pieces;
   Mechanics mechanics;

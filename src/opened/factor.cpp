@@ -10,23 +10,23 @@ OneThread::OneThread() : before_(omp_get_max_active_levels()) { omp_set_max_acti
 
 OneThread::~OneThread() { omp_set_max_active_levels(before_); }
 
-DampedFactor::DampedFactor(const Mechanics& mechanics, double compression)
-    : mechanics_(mechanics), hessian_(mechanics.pattern()), share_(compression) {
+DampedFactor::DampedFactor(const Matrix& pattern, double compression) : hessian_(pattern), share_(compression) {
   factor_.cholmod().print = 0;
   factor_.analyzePattern(hessian_);
 }
 
-bool DampedFactor::prepare(const Vector& unknowns, const Forces& forces, double& energy, Vector& gradient) {
+bool DampedFactor::prepare(const Mechanics& mechanics, const Vector& unknowns, const Forces& forces, double& energy,
+                           Vector& gradient) {
   const Forces tensile = tensile_part(forces);
   damped_ = share_ < 1.0;
-  energy = mechanics_.derivatives(unknowns, tensile + share_ * (forces - tensile), gradient, hessian_);
+  energy = mechanics.derivatives(unknowns, tensile + share_ * (forces - tensile), gradient, hessian_);
   if (factorise()) {
     share_ = std::min(1.0, 1.5 * share_ + 0.25);
     return true;
   }
   damped_ = true;
   share_ *= 0.5;
-  mechanics_.derivatives(unknowns, tensile, gradient, hessian_);
+  mechanics.derivatives(unknowns, tensile, gradient, hessian_);
   return factorise();
 }
 

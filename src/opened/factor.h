@@ -24,11 +24,13 @@ private:
 class DampedFactor {
 public:
   /// `compression`: the share of the compressive force that the first factor tries; 0 for a first guess, 1 beside an
-  /// equilibrium. `mechanics` must outlive the factor.
-  DampedFactor(const Mechanics& mechanics, double compression);
+  /// equilibrium.
+  DampedFactor(const Matrix& pattern, double compression);
 
-  /// Energy and gradient at `unknowns`; false when even the tensile Hessian cannot be factored.
-  bool prepare(const Vector& unknowns, const Forces& forces, double& energy, Vector& gradient);
+  /// Energy and gradient of `mechanics`, which has the factor's pattern, at `unknowns`; false when even the tensile
+  /// Hessian cannot be factored.
+  bool prepare(const Mechanics& mechanics, const Vector& unknowns, const Forces& forces, double& energy,
+               Vector& gradient);
 
   Vector solve(const Vector& load) const { return factor_.solve(load); }
   /// Did the last factor leave some compressive force out?
@@ -38,7 +40,6 @@ public:
 private:
   bool factorise();
 
-  const Mechanics& mechanics_;
   Matrix hessian_;
   Eigen::CholmodSupernodalLLT<Matrix, Eigen::Lower> factor_;
   bool damped_ = false;

@@ -170,7 +170,14 @@ void Grid::place_up(const Fineness& fineness, double foot, double top) {
                                       [&](const Band& band) { return centre > band.low && centre < band.high; });
     const bool at_end = k == 0 || k + 2 == fixed.size();
     const int least = in_strip ? 1 : at_end ? 2 : fineness.cells_per_gap;
+    const double crease = in_strip || at_end ? 0.0 : std::min(fineness.crease_mm, 0.25 * gap / least);
+    if (crease > 0) {
+      lines.push_back(fixed[k] + crease);
+    }
     fill(lines, fixed[k], fixed[k + 1], std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2))));
+    if (crease > 0) {
+      lines.insert(lines.end() - 1, fixed[k + 1] - crease);
+    }
   }
   up_ = Spline(std::move(lines));
 }

@@ -21,6 +21,7 @@ struct Basis {
 struct Fineness {
   double cell_mm = 4.0;
   int cells_per_gap = 4;
+  double crease_mm = 0; ///< width of a cell of its own at each edge between rows; 0: none
 };
 
 /// A row as a band of the grid.

@@ -31,15 +31,19 @@ public:
   Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces);
 
   int unknowns() const { return unknowns_; }
+  double clearance_mm() const { return clearance_; } ///< half a caliper
   double wedge_rad() const { return wedge_; }
   /// Places of all control points (3 x points) from the unknowns.
   Eigen::Matrix3Xd places(const Vector& unknowns) const;
-  /// Unknowns that best follow the given places (held components are dropped).
+  /// Unknowns that best follow the given places (held components are dropped). Of forces on the points it makes the
+  /// forces on the unknowns.
   Vector unknowns_of(const Eigen::Matrix3Xd& places) const;
   /// Moves control points onto the walls that hold them; used on a first guess.
   void settle(Eigen::Matrix3Xd& places) const;
   /// The same leaf in other paper: stiffnesses and caliper as multiples of these.
   Mechanics in_paper(const PaperChange& change) const;
+  /// Scales the bending stiffness of one piece of paper (its index in Pieces).
+  void soften_bending(int piece, double factor) { elements_[static_cast<std::size_t>(piece)].bending *= factor; }
   /// Fixes the height that is pinned at the value it has in `places`.
   void pin_height(const Eigen::Matrix3Xd& places) { pinned_height_ = places(2, pinned_); }
 
@@ -52,7 +56,7 @@ public:
   Forces forces(const Vector& unknowns) const;
   /// Membrane forces that the strain linearised at `unknowns` gives after `step`.
   Forces forces_after(const Vector& unknowns, const Vector& step) const;
-  Matrix pattern() const { return pattern_; }
+  const Matrix& pattern() const { return pattern_; }
 
   double bending_energy(const Eigen::Matrix3Xd& places) const;
   double membrane_energy(const Eigen::Matrix3Xd& places) const;

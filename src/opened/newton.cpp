@@ -102,7 +102,7 @@ private:
 NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks, Start start) {
   NewtonResult result;
   const OneThread one_thread;
-  DampedFactor factor(mechanics, start == Start::guess ? 0.0 : 1.0);
+  DampedFactor factor(mechanics.pattern(), start == Start::guess ? 0.0 : 1.0);
   Descent descent(mechanics, unknowns, start);
   Vector gradient;
   for (; result.steps < tolerance::most_steps; ++result.steps) {
@@ -113,7 +113,7 @@ NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const Newton
     if (hooks.progress) {
       hooks.progress(1.0 - std::pow(0.9, result.steps));
     }
-    const bool sound = factor.prepare(unknowns, descent.forces(), result.energy, gradient);
+    const bool sound = factor.prepare(mechanics, unknowns, descent.forces(), result.energy, gradient);
     result.factorisations = factor.factorisations();
     if (!sound || !std::isfinite(result.energy)) {
       break;

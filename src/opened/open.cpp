@@ -65,7 +65,8 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   if (panel.rows.empty() || panel.outline.size() < 3) {
     return Failure{"The leaf has no glue rows, so nothing opens it; add at least one inside and one between row."};
   }
-  Grid grid(panel, fineness_of(panel, options));
+  const Fineness fineness = fineness_of(panel, options);
+  Grid grid(panel, fineness);
   if (!grid.sound()) {
     return Failure{"The glue rows run together too steeply to compute the opened form; make neighbouring rows more "
                    "nearly parallel or set them further apart."};
@@ -88,8 +89,8 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
                    "leaves, fewer rows or a smaller opening."};
   }
   Form form = form_of(panel, options,
-                      std::make_shared<const Equilibrium>(
-                          Equilibrium{std::move(grid), std::move(pieces), std::move(mechanics), std::move(unknowns)}));
+                      std::make_shared<const Equilibrium>(Equilibrium{fineness, std::move(grid), std::move(pieces),
+                                                                      std::move(mechanics), std::move(unknowns)}));
   form.iterations = result.steps;
   form.factorisations = result.factorisations;
   form.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();

@@ -4,6 +4,8 @@
 
 #include <cmath>
 #include <deque>
+#include <utility>
+#include <vector>
 
 namespace fanwright::opened {
 namespace {
@@ -23,6 +25,8 @@ public:
       pairs_.pop_front();
     }
   }
+
+  void forget() { pairs_.clear(); }
 
   /// Minus the inverse Hessian times the gradient (two-loop recursion).
   Vector step(const Vector& gradient) const {
@@ -48,58 +52,87 @@ private:
   std::deque<Pair> pairs_;
 };
 
-/// Energy and gradient with the pull's work taken off.
-double pulled(const Mechanics& mechanics, const Vector& pull, const Vector& unknowns, Vector& gradient) {
-  double energy = mechanics.energy_and_gradient(unknowns, gradient);
-  if (pull.size() > 0) {
-    energy -= pull.dot(unknowns);
-    gradient -= pull;
+/// One descent with a factor that is made anew when it has grown stale.
+class Relaxation {
+public:
+  Relaxation(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns)
+      : mechanics_(mechanics), factor_(factor), unknowns_(unknowns), memory_(factor),
+        energy_(mechanics.energy_and_gradient(unknowns, gradient_)) {}
+
+  double energy() const { return energy_; }
+  Vector step() const { return memory_.step(gradient_); }
+  double slope(const Vector& step) const { return gradient_.dot(step); }
+  bool stale() const { return age_ >= tolerance::most_stale_steps; }
+  bool fresh() const { return age_ == 0; }
+
+  bool refresh() {
+    memory_.forget();
+    age_ = 0;
+    return factor_.prepare(mechanics_, unknowns_, mechanics_.forces(unknowns_), energy_, gradient_);
   }
-  return energy;
-}
+
+  /// Takes the first of a few shrinking steps that lowers the energy enough; false when none does.
+  bool take(const Vector& step, double slope) {
+    Vector turned;
+    for (double length = 1; length > 1e-3; length *= 0.4) {
+      const double energy = mechanics_.energy_and_gradient(unknowns_ + length * step, turned);
+      if (energy <= energy_ + 1e-4 * length * slope) {
+        unknowns_ += length * step;
+        energy_ = energy;
+        memory_.remember(length * step, turned - gradient_);
+        gradient_ = std::move(turned);
+        ++age_;
+        return true;
+      }
+    }
+    return false;
+  }
+
+private:
+  const Mechanics& mechanics_;
+  DampedFactor& factor_;
+  Vector& unknowns_;
+  Memory memory_;
+  Vector gradient_;
+  double energy_;
+  int age_ = 1; ///< steps since the factor was made; the one that is passed in is of another energy
+};
 
 } // namespace
 
-NewtonResult relax(const Mechanics& mechanics, const DampedFactor& factor, const Vector& pull, Vector& unknowns,
+NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, double energy_share,
                    const std::function<bool()>& cancelled) {
   NewtonResult result;
   const OneThread one_thread;
-  Memory memory(factor);
-  Vector gradient;
-  const double scale = mechanics.energy(unknowns);
-  result.energy = pulled(mechanics, pull, unknowns, gradient);
+  const int factorisations = factor.factorisations();
+  Relaxation relaxation(mechanics, factor, unknowns);
   for (; result.steps < tolerance::most_relax_steps; ++result.steps) {
     if (cancelled && cancelled()) {
       result.cancelled = true;
-      return result;
-    }
-    const Vector step = memory.step(gradient);
-    const double slope = gradient.dot(step);
-    result.converged = slope <= 0 && -slope <= tolerance::relax_energy_share * scale;
-    if (result.converged || !(slope < 0)) {
       break;
     }
-    Vector turned;
-    double length = 1;
-    double energy = pulled(mechanics, pull, unknowns + step, turned);
-    while (!(energy <= result.energy + 1e-4 * length * slope) && length > 1e-3) {
-      length *= 0.4;
-      energy = pulled(mechanics, pull, unknowns + length * step, turned);
-    }
-    if (!(energy < result.energy)) {
+    if (relaxation.stale() && !relaxation.refresh()) {
       break;
     }
-    unknowns += length * step;
-    result.energy = energy;
-    memory.remember(length * step, turned - gradient);
-    gradient = std::move(turned);
+    const Vector step = relaxation.step();
+    const double slope = relaxation.slope(step);
+    result.converged = slope <= 0 && -slope <= energy_share * relaxation.energy();
+    if (result.converged) {
+      break;
+    }
+    if (!(slope < 0 && relaxation.take(step, slope)) && (relaxation.fresh() || !relaxation.refresh())) {
+      break;
+    }
   }
-  if (!result.converged && pull.size() == 0) {
-    const int steps = result.steps;
-    result = minimise(mechanics, unknowns, {{}, cancelled}, Start::near);
-    result.steps += steps;
+  result.energy = relaxation.energy();
+  result.factorisations = factor.factorisations() - factorisations;
+  if (result.converged || result.cancelled) {
+    return result;
   }
-  return result;
+  NewtonResult rest = minimise(mechanics, unknowns, {{}, cancelled}, Start::near);
+  rest.steps += result.steps;
+  rest.factorisations += result.factorisations;
+  return rest;
 }
 
 } // namespace fanwright::opened

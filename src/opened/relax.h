@@ -9,10 +9,10 @@
 
 namespace fanwright::opened {
 
-/// Minimises the energy of `mechanics` less `pull` . unknowns from `unknowns`, with `factor` (of a neighbouring energy
-/// at nearly the same place) in the place of the Hessian's. An empty pull is none. A solve that such steps do not
-/// finish goes on with Newton's method when nothing pulls, and fails when something does.
-NewtonResult relax(const Mechanics& mechanics, const DampedFactor& factor, const Vector& pull, Vector& unknowns,
+/// Minimises the energy of `mechanics` from `unknowns`. `factor` is that of a neighbouring energy or place; it is made
+/// anew here when steps with it no longer pay, and Newton's method takes over when even that does not. Stops when the
+/// expected further loss is below `energy_share` of the energy.
+NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, double energy_share,
                    const std::function<bool()>& cancelled);
 
 } // namespace fanwright::opened

@@ -1,8 +1,10 @@
 #include "opened/spread.h"
 
+#include "opened/crease.h"
 #include "opened/equilibrium.h"
 #include "opened/measure.h"
 #include "opened/relax.h"
+#include "opened/tilt.h"
 #include "opened/tolerances.h"
 
 #include <array>
@@ -11,17 +13,20 @@
 namespace fanwright::opened {
 namespace {
 
-/// The ways in which a sheet may differ from the paper named: caliper at constant modulus, then bending stiffness
-/// alone.
-std::array<PaperChange, 4> paper_changes() {
-  const auto caliper = [](double factor) { return PaperChange{factor, factor * factor * factor, factor}; };
-  return {caliper(1 - tolerance::caliper_share), caliper(1 + tolerance::caliper_share),
-          PaperChange{1, 1 - tolerance::stiffness_share, 1}, PaperChange{1, 1 + tolerance::stiffness_share, 1}};
-}
+/// A way in which a sheet may differ from the paper named. Only one side is solved; the form on the other side is
+/// taken to lie as far the opposite way, times `mirror`.
+struct Variation {
+  PaperChange paper;
+  double mirror;
+};
 
-/// Half-width that holds the change from `base` to `form` if it may be as large the other way.
-Contribution change(const Form& base, const Form& form) {
-  return {std::abs(form.height_mm - base.height_mm), std::abs(form.diameter_mm - base.diameter_mm)};
+/// Caliper at constant modulus, and bending stiffness alone. Softer paper gives way further than stiffer paper holds
+/// back, about as the logarithm of the stiffness.
+std::array<Variation, 2> variations() {
+  constexpr double thicker = 1 + tolerance::caliper_share;
+  constexpr double softer = 1 - tolerance::stiffness_share;
+  return {Variation{{thicker, thicker * thicker * thicker, thicker}, 1.0},
+          Variation{{1, softer, 1}, -std::log(1 + tolerance::stiffness_share) / std::log(softer)}};
 }
 
 Contribution larger(const Contribution& a, const Contribution& b) {
@@ -36,19 +41,23 @@ Contribution together(const Contribution& a, const Contribution& b) {
 class Estimate {
 public:
   Estimate(const Panel& panel, const Form& form, const Options& options)
-      : panel_(panel), form_(form), options_(options), base_(*form.equilibrium), factor_(base_.mechanics, 1.0) {}
+      : panel_(panel), form_(form), options_(options), base_(*form.equilibrium),
+        factor_(base_.mechanics.pattern(), 1.0) {}
 
   std::variant<Spread, Failure> run() {
     const OneThread one_thread;
     double energy = 0;
     Vector gradient;
-    if (!factor_.prepare(base_.unknowns, base_.mechanics.forces(base_.unknowns), energy, gradient)) {
+    ++spread_.factorisations;
+    if (!factor_.prepare(base_.mechanics, base_.unknowns, base_.mechanics.forces(base_.unknowns), energy, gradient)) {
       return unfound();
     }
-    if (!add_paper()) {
+    spread_.tilt = tilt(form_, factor_);
+    show();
+    if (!add_paper() || !add_crease()) {
       return unfound();
     }
-    spread_.factorisations += factor_.factorisations();
+    show();
     const Contribution all = together(together(spread_.paper, spread_.crease), spread_.tilt);
     spread_.height_mm = all.height_mm;
     spread_.diameter_mm = all.diameter_mm;
@@ -65,28 +74,54 @@ private:
   }
 
   bool add_paper() {
-    std::array<Contribution, 4> changes;
-    const auto papers = paper_changes();
-    for (std::size_t k = 0; k < papers.size(); ++k) {
-      const Mechanics other = base_.mechanics.in_paper(papers[k]);
+    const Eigen::Matrix3Xd places = base_.mechanics.places(base_.unknowns);
+    for (const Variation& variation : variations()) {
+      const Mechanics other = base_.mechanics.in_paper(variation.paper);
       Vector unknowns = base_.unknowns;
-      const NewtonResult result = relax(other, factor_, {}, unknowns, options_.cancelled);
-      cancelled_ = result.cancelled;
-      spread_.steps += result.steps;
-      spread_.factorisations += result.factorisations;
+      const NewtonResult result = relax(other, factor_, unknowns, tolerance::relax_energy_share, options_.cancelled);
+      count(result);
       if (!result.converged) {
         return false;
       }
-      changes[k] = change(form_, measured(other.places(unknowns)));
+      const Eigen::Matrix3Xd moved = other.places(unknowns) - places;
+      spread_.paper =
+          together(spread_.paper, larger(changed(base_.grid, base_.pieces, places + moved),
+                                         changed(base_.grid, base_.pieces, places - variation.mirror * moved)));
+      show();
     }
-    spread_.paper = together(larger(changes[0], changes[1]), larger(changes[2], changes[3]));
     return true;
   }
 
-  Form measured(Eigen::Matrix3Xd places) const {
+  bool add_crease() {
+    spread_.surface_strain = row_edge_strain(base_);
+    if (spread_.surface_strain <= tolerance::set_strain) {
+      return true;
+    }
+    const Creased sheet = creased(panel_, base_, options_.cancelled);
+    count(sheet.result);
+    if (sheet.result.converged) {
+      spread_.crease = changed(sheet.grid, sheet.pieces, sheet.places);
+    }
+    return sheet.result.converged;
+  }
+
+  void count(const NewtonResult& result) {
+    cancelled_ = cancelled_ || result.cancelled;
+    spread_.steps += result.steps;
+    spread_.factorisations += result.factorisations;
+  }
+
+  void show() {
+    if (options_.progress) {
+      options_.progress(0.25 * ++shown_);
+    }
+  }
+
+  /// Half-width that holds the change to another sheet if it may be as large the other way.
+  Contribution changed(const Grid& grid, const Pieces& pieces, Eigen::Matrix3Xd places) const {
     Form form;
-    measure_edge(panel_, Surface(base_.grid, base_.pieces, std::move(places)), form);
-    return form;
+    measure_edge(panel_, Surface(grid, pieces, std::move(places)), form);
+    return {std::abs(form.height_mm - form_.height_mm), std::abs(form.diameter_mm - form_.diameter_mm)};
   }
 
   const Panel& panel_;
@@ -96,6 +131,7 @@ private:
   DampedFactor factor_;
   Spread spread_;
   bool cancelled_ = false;
+  int shown_ = 0; ///< stages done
 };
 
 } // namespace
