@@ -82,8 +82,9 @@ std::vector<Scene> scenes_of(const design::Design& design, const design::Size& s
 Box usual_box(Scene scene) {
   switch (scene) {
   case Scene::packets:
-  case Scene::opening:
     return {176, 62};
+  case Scene::opening:
+    return {176, 70};
   case Scene::score_and_fold:
   case Scene::seam:
   case Scene::finishing:

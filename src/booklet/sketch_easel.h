@@ -88,10 +88,11 @@ private:
   int packets_ = 0;
 };
 
-/// One picture within a sketch. `magnified`: units of this picture against those of its neighbours.
+/// One picture within a sketch.
 struct Panel {
   std::function<void(Easel&)> draw;
-  double magnified = 1;
+  double magnified = 1; ///< units of this picture against those of its neighbours
+  bool stands = false;  ///< its foot on the level of the highest picture's; else in the middle
 };
 
 /// The panels side by side at the largest common scale that the box allows, letters given from left to right.

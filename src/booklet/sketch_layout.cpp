@@ -112,9 +112,9 @@ void letter(const Tag& tag, const Moved& moved, Sketch& sketch) {
 Sketch side_by_side(const std::vector<Panel>& panels, double width_mm, double height_mm) {
   const std::vector<Easel> easels = fitted(panels, width_mm, height_mm);
   const auto count = static_cast<double>(easels.size());
-  double widths = 0;
+  double widths = 0, highest = 0;
   for (const Easel& easel : easels)
-    widths += easel.extent().width();
+    widths += easel.extent().width(), highest = std::max(highest, easel.extent().height());
   // Free width goes between the pictures and beside them in equal parts; where there is little, between them alone.
   double beside = (width_mm - widths) / (count + 1), between = beside;
   if (beside < between_panels_mm && easels.size() > 1)
@@ -122,8 +122,10 @@ Sketch side_by_side(const std::vector<Panel>& panels, double width_mm, double he
   Sketch sketch;
   sketch.width_mm = width_mm, sketch.height_mm = height_mm;
   double left = beside;
-  for (const Easel& easel : easels) {
-    const Moved moved{left - easel.extent().left, (height_mm - easel.extent().top - easel.extent().bottom) / 2};
+  for (std::size_t k = 0; k < easels.size(); ++k) {
+    const Easel& easel = easels[k];
+    const double lower = panels[k].stands ? (highest - easel.extent().height()) / 2 : 0;
+    const Moved moved{left - easel.extent().left, (height_mm - easel.extent().top - easel.extent().bottom) / 2 + lower};
     for (const auto& item : easel.items())
       sketch.items.push_back(moved(item));
     for (const Tag& tag : easel.tags())

@@ -180,13 +180,14 @@ Shape arc(drawing::Point middle, double radius_x, double radius_y, double from_d
   return shape;
 }
 
-Shape curve(drawing::Point a, drawing::Point b, drawing::Point c, drawing::Point d) {
+Shape curve(drawing::Point from, drawing::Point control1, drawing::Point control2, drawing::Point to) {
   constexpr int steps = 24;
   Shape shape;
   for (int k = 0; k <= steps; ++k) {
     const double t = static_cast<double>(k) / steps, s = 1 - t;
-    const double wa = s * s * s, wb = 3 * s * s * t, wc = 3 * s * t * t, wd = t * t * t;
-    shape.push_back({wa * a.x + wb * b.x + wc * c.x + wd * d.x, wa * a.y + wb * b.y + wc * c.y + wd * d.y});
+    const double a = s * s * s, b = 3 * s * s * t, c = 3 * s * t * t, d = t * t * t;
+    shape.push_back({a * from.x + b * control1.x + c * control2.x + d * to.x,
+                     a * from.y + b * control1.y + c * control2.y + d * to.y});
   }
   return shape;
 }

@@ -10,6 +10,7 @@ namespace fanwright::booklet {
 namespace {
 
 constexpr Viewer block_viewer{28, 24};
+constexpr double closed_deg = 14; // how far the closed block is fanned out in plan, for its leaves to be seen
 
 /// The glued block standing on its foot, its open edges towards the viewer's right.
 void draw_standing_block(Easel& easel, const Subject& subject, const DrawnLeaf& leaf) {
@@ -24,17 +25,19 @@ void draw_standing_block(Easel& easel, const Subject& subject, const DrawnLeaf& 
   }
 }
 
-/// Seen from above: leaves round the hub from `from_deg` through `opening_deg`, clockwise as seen.
-void draw_plan(Easel& easel, double radius, int leaves, double from_deg, double opening_deg) {
+const Stroke plan_line{0.12, ink, {}};
+
+/// Seen from above: leaves round the hub at `middle` from `from_deg` through `opening_deg`, clockwise as seen.
+void draw_plan(Easel& easel, drawing::Point middle, double radius, int leaves, double from_deg, double opening_deg) {
   const int drawn = std::clamp(leaves, 2, 60);
   const double wedge = opening_deg / drawn * std::numbers::pi / 180, from = from_deg * std::numbers::pi / 180;
   const double hub = 0.05 * radius;
   for (int k = 0; k < drawn; ++k) {
     const double a = from + (k + 0.22) * wedge, b = from + (k + 0.78) * wedge, m = from + (k + 0.5) * wedge;
-    easel.line({{radius * std::cos(a), radius * std::sin(a)},
-                {hub * std::cos(m), hub * std::sin(m)},
-                {radius * std::cos(b), radius * std::sin(b)}},
-               thin_line);
+    easel.line({{middle.x + radius * std::cos(a), middle.y + radius * std::sin(a)},
+                {middle.x + hub * std::cos(m), middle.y + hub * std::sin(m)},
+                {middle.x + radius * std::cos(b), middle.y + radius * std::sin(b)}},
+               plan_line);
   }
 }
 
@@ -54,8 +57,24 @@ void draw_on_the_way(Easel& easel, const Subject& subject, const DrawnLeaf& leaf
     draw_view(easel, subject.views->*which);
   else {
     const double opening = subject.size->opening_deg * share;
-    draw_plan(easel, leaf.width, subject.size->leaves, 90 - opening / 2, opening);
+    draw_plan(easel, {0, 0}, leaf.width, subject.size->leaves, 90 - opening / 2, opening);
   }
+}
+
+/// The same under a picture, small, within the whole opening dashed: that has one height under all pictures, so that
+/// they stand level.
+void draw_plan_under(Easel& easel, const Subject& subject, const DrawnLeaf& leaf, double opening_deg) {
+  constexpr double degrees_a_leaf = 14; // narrower ones would run together at this size
+  const double radius = 0.15 * leaf.measure(), whole_deg = subject.size->opening_deg;
+  const drawing::Point middle{(easel.extent().left + easel.extent().right) / 2 / easel.scale(),
+                              easel.extent().bottom / easel.scale() + 1.25 * radius};
+  const auto sector = [&](double degrees) { return arc(middle, radius, radius, 90 - degrees / 2, 90 + degrees / 2); };
+  easel.line(sector(whole_deg), {thin_mm, mid_grey, {0.8, 0.6}});
+  Shape opened = sector(opening_deg);
+  opened.push_back(middle);
+  easel.fill(opened, accent_tint);
+  const int most = std::max(2, static_cast<int>(opening_deg / degrees_a_leaf));
+  draw_plan(easel, middle, radius, std::min(subject.size->leaves, most), 90 - opening_deg / 2, opening_deg);
 }
 
 } // namespace
@@ -65,18 +84,22 @@ std::vector<Panel> opening(const Subject& subject, const DrawnLeaf& leaf) {
     draw_standing_block(easel, subject, leaf);
     const double z = leaf.bottom + 0.3 * leaf.height();
     easel.tag(Part::first_leaf, block_viewer.at(0.5 * reach_at(leaf, z), 0, z), 0, 0);
+    if (subject.views)
+      draw_plan_under(easel, subject, leaf, closed_deg);
   };
   const auto part = [&](OpenedView OpenedViews::*which, double share) {
     return [&subject, &leaf, which, share](Easel& easel) {
       draw_on_the_way(easel, subject, leaf, which, share);
       if (share < 1)
         draw_turning_arrows(easel, {0, easel.extent().top / easel.scale()}, 0.55 * leaf.width, 0.4);
+      if (subject.views)
+        draw_plan_under(easel, subject, leaf, share * subject.size->opening_deg);
     };
   };
-  return {{block},
-          {part(&OpenedViews::third, 1.0 / 3)},
-          {part(&OpenedViews::two_thirds, 2.0 / 3)},
-          {part(&OpenedViews::whole, 1)}};
+  return {{block, 1, true},
+          {part(&OpenedViews::third, 1.0 / 3), 1, true},
+          {part(&OpenedViews::two_thirds, 2.0 / 3), 1, true},
+          {part(&OpenedViews::whole, 1), 1, true}};
 }
 
 namespace {
@@ -158,7 +181,7 @@ std::vector<Panel> backing(const Subject& subject, const DrawnLeaf& leaf) {
     const double radius = leaf.width, opening = subject.size->opening_deg, beyond = 1.12;
     const double from = 90 - opening / 2, first = from * std::numbers::pi / 180,
                  last = (from + opening) * std::numbers::pi / 180;
-    draw_plan(easel, radius, subject.size->leaves, from, opening);
+    draw_plan(easel, {0, 0}, radius, subject.size->leaves, from, opening);
     const drawing::Point a{radius * std::cos(first), radius * std::sin(first)},
         b{radius * std::cos(last), radius * std::sin(last)};
     for (const auto& end : {a, b}) {

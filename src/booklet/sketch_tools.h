@@ -12,8 +12,8 @@ struct Held {
   drawing::Point tip;
   double angle_deg = 0;
   double length = 100;
-  /// A point of the tool: `along` and `across` as shares of its length.
-  drawing::Point at(double along, double across = 0) const;
+  /// A point of the tool: `along` and `aside` as shares of its length.
+  drawing::Point at(double along, double aside = 0) const;
 };
 
 void draw_knife(Easel& easel, const Held& held);
