@@ -134,7 +134,8 @@ std::string Language::with_spread(double value, double spread, std::string_view 
 
 std::string Language::duration(double minutes) const {
   constexpr int step_min = 5, hour_min = 60;
-  const int whole = std::max(step_min, step_min * static_cast<int>(std::lround(minutes / step_min)));
+  const int exact = static_cast<int>(std::lround(minutes));
+  const int whole = exact < hour_min ? exact : step_min * static_cast<int>(std::lround(minutes / step_min));
   const auto part = [](int amount, std::string_view unit) {
     return std::to_string(amount) + std::string(narrow_space) + std::string(unit);
   };

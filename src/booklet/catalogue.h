@@ -59,7 +59,7 @@ public:
   /// "140 ± 2 mm", in whole units; the spread rounded up, at least 1: paper and hands are not truer than that.
   std::string with_spread(double value, double spread, std::string_view unit) const;
 
-  /// Minutes as "45 min" or "2 h 10 min", in steps of 5 minutes, at least 5.
+  /// Minutes as "47 min" or "2 h 10 min", from an hour on in steps of 5 minutes.
   std::string duration(double minutes) const;
 
 private:

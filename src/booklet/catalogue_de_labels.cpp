@@ -27,6 +27,7 @@ constexpr MessageText texts[] = {
     {heading_licence, "Lizenz und Version"},
     {heading_for_maker, "Notizen für die Werkstatt"},
     {heading_batch, "Zeitplan für die ganze Serie"},
+    {heading_batch_materials, "Material für die ganze Serie mit {waste} Verschnitt"},
     {heading_cost, "Kosten und Preis für ein Stück"},
     {column_size, "Größe"},
     {column_paper, "Papier"},

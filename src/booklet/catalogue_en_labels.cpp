@@ -27,6 +27,7 @@ constexpr MessageText texts[] = {
     {heading_licence, "Licence and version"},
     {heading_for_maker, "Notes for the maker"},
     {heading_batch, "Time plan for the batch"},
+    {heading_batch_materials, "Materials for the batch, waste of {waste} added"},
     {heading_cost, "Cost and price of one piece"},
     {column_size, "Size"},
     {column_paper, "Paper"},

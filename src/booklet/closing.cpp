@@ -58,6 +58,33 @@ Table cost_table(const Edition& edition, const std::vector<const SizeFacts*>& si
   return table;
 }
 
+/// What the whole batch of each size takes.
+Table batch_table(const Edition& edition) {
+  using enum Message;
+  const design::Making& making = edition.design().making;
+  Table table{{{edition.say(column_size), 1.4},
+               {edition.say(column_sheets), 1, drawing::Align::right},
+               {edition.say(column_glue), 1, drawing::Align::right}},
+              {}};
+  if (making.glitter)
+    table.columns.push_back({edition.say(column_glitter), 1, drawing::Align::right});
+  if (making.sealer)
+    table.columns.push_back({edition.say(column_sealer), 1, drawing::Align::right});
+  for (const SizeFacts& facts : edition.contents.sizes) {
+    const double times = facts.batch.pieces * (1 + edition.design().prices.waste);
+    const double sheets = std::ceil(facts.sheets * times);
+    table.rows.push_back({facts.size->name,
+                          edition.say(sheets_of, {{"count", static_cast<int>(sheets)},
+                                                  {"sheet", sheet_words(edition, facts.size->sheet)}}),
+                          grams(edition, facts.materials.glue_g * times)});
+    if (making.glitter)
+      table.rows.back().push_back(grams(edition, facts.materials.glitter_g * times));
+    if (making.sealer)
+      table.rows.back().push_back(grams(edition, facts.materials.sealer_g * times));
+  }
+  return table;
+}
+
 } // namespace
 
 Blocks time_blocks(const Edition& edition) {
@@ -113,6 +140,10 @@ Blocks batch_blocks(const Edition& edition) {
                              edition.say(Message::time_hands, {{"hands", plan.hands}, {"presses", plan.presses}}) +
                              " " + edition.say(Message::time_note)));
   append_kept(blocks, plan_blocks(edition, &SizeFacts::batch));
+  blocks.push_back(
+      small_heading(look, edition.say(Message::heading_batch_materials,
+                                      {{"waste", percent(edition.language, edition.design().prices.waste)}})));
+  append(blocks, table_blocks(look, batch_table(edition), 12));
   return blocks;
 }
 

@@ -14,7 +14,7 @@ std::string sheet_words(const Edition& edition, const design::Sheet& sheet) {
 std::string for_each_size(const Edition& edition, const std::function<std::string(const SizeFacts&)>& words) {
   constexpr std::size_t most_named = 4;
   const std::vector<SizeFacts>& sizes = edition.contents.sizes;
-  const std::string first = words(sizes.front());
+  std::string first = words(sizes.front());
   if (std::all_of(sizes.begin(), sizes.end(), [&](const SizeFacts& facts) { return words(facts) == first; }))
     return first;
   if (sizes.size() > most_named)
@@ -24,6 +24,11 @@ std::string for_each_size(const Edition& edition, const std::function<std::strin
     list += (list.empty() ? "" : ", ") +
             edition.say(Message::of_size, {{"value", words(facts)}, {"size", facts.size->name}});
   return list;
+}
+
+std::string grams(const Edition& edition, double mass_g) {
+  constexpr double fine_g = 9.95;
+  return edition.language.measure(mass_g, mass_g < fine_g ? 1 : 0, "g");
 }
 
 Message grain_of(const paper::Paper& paper) {

@@ -26,6 +26,9 @@ std::string sheet_words(const Edition& edition, const design::Sheet& sheet);
 /// there are more than four sizes.
 std::string for_each_size(const Edition& edition, const std::function<std::string(const SizeFacts&)>& words);
 
+/// Amounts below 10 g to the tenth: they are weighed or guessed, never more exact.
+std::string grams(const Edition& edition, double mass_g);
+
 /// How the grain lies in the leaf.
 Message grain_of(const paper::Paper& paper);
 

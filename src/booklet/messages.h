@@ -27,6 +27,7 @@ enum class Message {
   heading_licence,
   heading_for_maker,
   heading_batch,
+  heading_batch_materials,
   heading_cost,
   column_size,
   column_paper,

@@ -16,6 +16,7 @@ using making::Stage;
 using making::Worker;
 
 constexpr double names_mm = 26, row_mm = 6.6, bar_mm = 5, axis_mm = 8;
+constexpr std::size_t most_lanes = 28; ///< in one picture, so that it fits a page with its heading
 constexpr Type bar_type{2.3, 3.2, true};
 constexpr Type axis_type{2.5, 3.4, false};
 
@@ -74,8 +75,8 @@ double tick_min(double finish_min) {
 
 class Picture {
 public:
-  Picture(const Edition& edition, const making::Schedule& schedule, std::vector<Stage> stages)
-      : edition_(edition), schedule_(schedule), stages_(std::move(stages)), lanes_(lanes_of(schedule)),
+  Picture(const Edition& edition, const making::Schedule& schedule, std::vector<Stage> stages, std::vector<Lane> lanes)
+      : edition_(edition), schedule_(schedule), stages_(std::move(stages)), lanes_(std::move(lanes)),
         scale_((edition.look.column_mm() - names_mm) / std::max(1.0, schedule.finish_min)) {}
 
   Block drawn() {
@@ -187,7 +188,12 @@ Blocks plan_blocks(const Edition& edition, making::Schedule SizeFacts::*schedule
     for (Block& line : summary)
       line.keeps_with_next = true;
     append(blocks, std::move(summary));
-    blocks.push_back(Picture(edition, plan, stages).drawn());
+    const std::vector<Lane> lanes = lanes_of(plan);
+    for (std::size_t first = 0; first < lanes.size(); first += most_lanes) {
+      const std::size_t last = std::min(lanes.size(), first + most_lanes);
+      const auto at = [&](std::size_t i) { return lanes.begin() + static_cast<std::ptrdiff_t>(i); };
+      blocks.push_back(Picture(edition, plan, stages, {at(first), at(last)}).drawn());
+    }
   }
   return blocks;
 }

@@ -19,12 +19,6 @@ std::string angle_words(const Edition& edition, const SizeFacts& facts) {
   return edition.language.number(facts.size->opening_deg) + "°";
 }
 
-/// Amounts below 10 g to the tenth: they are weighed or guessed, never more exact.
-std::string grams(const Edition& edition, double mass_g) {
-  constexpr double fine_g = 9.95;
-  return edition.language.measure(mass_g, mass_g < fine_g ? 1 : 0, "g");
-}
-
 std::string paper_words(const Edition& edition, const paper::Paper& paper) {
   return edition.say(Message::paper_and_caliper, {{"grammage", edition.language.measure(paper.grammage_gsm, 0, "g/m²")},
                                                   {"caliper", edition.language.measure(paper.caliper_mm, 2, "mm")}});

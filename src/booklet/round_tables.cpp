@@ -11,6 +11,7 @@ namespace {
 
 std::vector<making::Packet> singles(int leaves) {
   std::vector<making::Packet> packets;
+  packets.reserve(static_cast<std::size_t>(leaves));
   for (int leaf = 0; leaf < leaves; ++leaf)
     packets.push_back({leaf, 1});
   return packets;

@@ -16,7 +16,7 @@ struct Column {
 struct Table {
   std::vector<Column> columns;
   std::vector<std::vector<std::string>> rows; ///< a cell for each column; cells break into lines
-  std::set<std::size_t> strong_rows = {};          ///< set in bold
+  std::set<std::size_t> strong_rows = {};     ///< set in bold
 };
 
 /// Head and rows as blocks. Rows stay together up to `whole_rows` of them; more may break between rows.

@@ -88,11 +88,11 @@ TEST(booklet, numbers_are_written_as_the_language_writes_them) {
   EXPECT_EQ(Language::of("en").with_spread(60.2, 0.1, "mm"), "60" + space + "±" + space + "1" + space + "mm");
 }
 
-TEST(booklet, times_are_told_in_steps_of_five_minutes) {
+TEST(booklet, times_are_told_in_steps_of_five_minutes_from_an_hour_on) {
   const std::string space = "\u202f";
-  EXPECT_EQ(Language::of("en").duration(0.4), "5" + space + "min");
-  EXPECT_EQ(Language::of("en").duration(47), "45" + space + "min");
-  EXPECT_EQ(Language::of("en").duration(58), "1" + space + "h");
+  EXPECT_EQ(Language::of("en").duration(0), "0" + space + "min");
+  EXPECT_EQ(Language::of("en").duration(47), "47" + space + "min");
+  EXPECT_EQ(Language::of("en").duration(59.6), "1" + space + "h");
   EXPECT_EQ(Language::of("de").duration(133), "2" + space + "h" + space + "15" + space + "min");
 }
 
