@@ -171,7 +171,9 @@ constexpr MessageText texts[] = {
      "nächsten Runde."},
     {step_press_last, "Lass den fertigen Block {last} unter dem Gewicht, besser über Nacht."},
     {step_test, "Zur Probe öffnen"},
-    {step_test_open, "Bevor die Schlussnaht geklebt wird: Fass den Block an den beiden äußeren Hälften und öffne ihn "
+    {step_test_before_seam, "Bevor die Schlussnaht geklebt wird:"},
+    {step_test_before_fixing, "Bevor das Stück auf den Träger kommt:"},
+    {step_test_open, "{before} Fass den Block an den beiden äußeren Hälften und öffne ihn "
                      "langsam, jedes Mal ein "
                      "wenig weiter, so weit es ohne Kraft geht. Sieh jeden Ring von Zellen an. Schließ ihn wieder. "
                      "Löse verklebte Zellen "

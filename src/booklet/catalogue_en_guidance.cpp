@@ -154,7 +154,9 @@ constexpr MessageText texts[] = {
      "turn so that the pile stays level. Put 2 to 5\u202fkg on top for {drying} before the next round."},
     {step_press_last, "Leave the finished block under the weight for {last}, better overnight."},
     {step_test, "Open it for trial"},
-    {step_test_open, "Before the seam is glued, hold the block by its two outer halves and open it slowly, a little "
+    {step_test_before_seam, "Before the seam is glued,"},
+    {step_test_before_fixing, "Before it is fixed to its backing,"},
+    {step_test_open, "{before} hold the block by its two outer halves and open it slowly, a little "
                      "further each time, as "
                      "far as it goes without force. Look at each ring of cells. Close it again. Free any cell that is "
                      "stuck (next step) "

@@ -231,6 +231,8 @@ enum class Message {
   step_press_weight,
   step_press_last,
   step_test,
+  step_test_before_seam,
+  step_test_before_fixing,
   step_test_open,
   step_test_level,
   step_free,

@@ -32,11 +32,17 @@ public:
         {say(step_press),
          {say(step_press_weight, {{"drying", drying()}}), say(step_press_last, {{"last", last_drying()}})},
          Scene::press},
-        {say(step_test), {say(step_test_open), say(step_test_level)}, Scene::opening},
+        {say(step_test),
+         {say(step_test_open, {{"before", say(some_close() ? step_test_before_seam : step_test_before_fixing)}}),
+          say(step_test_level)},
+         Scene::opening},
         {say(step_free), {say(step_free_blade), say(step_free_before)}, Scene::stuck_cells}};
     add_closing(steps);
     add_finish(steps);
-    steps.push_back({say(step_store), {say(step_store_open), say(step_store_flat)}, Scene::storing});
+    std::vector<std::string> store = {say(step_store_flat)};
+    if (some_close())
+      store.insert(store.begin(), say(step_store_open));
+    steps.push_back({say(step_store), store, Scene::storing});
     return steps;
   }
 
@@ -45,6 +51,11 @@ private:
   std::string drying() const { return edition_.language.duration(making_.drying_min); }
   std::string last_drying() const { return edition_.language.duration(making_.last_drying_min); }
   std::string mm(double value, int places = 0) const { return edition_.language.measure(value, places, "mm"); }
+
+  static bool closes(const SizeFacts& facts) { return facts.size->opening_deg >= 360; }
+  bool some_close() const {
+    return std::any_of(edition_.contents.sizes.begin(), edition_.contents.sizes.end(), closes);
+  }
 
   std::string strips(design::Side side) const {
     return for_each_size(edition_, [&](const SizeFacts& facts) {
@@ -101,8 +112,7 @@ private:
   void add_closing(std::vector<StepWords>& steps) const {
     using enum Message;
     const auto& sizes = edition_.contents.sizes;
-    const auto closes = [](const SizeFacts& facts) { return facts.size->opening_deg >= 360; };
-    if (std::any_of(sizes.begin(), sizes.end(), closes)) {
+    if (some_close()) {
       const std::string clips = for_each_size(edition_, [&](const SizeFacts& facts) {
         return say(clip_count, {{"count", facts.materials.clips}});
       });

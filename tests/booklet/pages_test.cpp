@@ -198,6 +198,7 @@ TEST(booklet, a_piece_opened_to_less_than_a_circle_has_a_backing_and_no_seam) {
     size.opening_deg = 180;
   const std::string words = words_of(pages(told(design)->contents, PageSize::a4, "en"));
   EXPECT_EQ(words.find("Close the seam"), std::string::npos);
+  EXPECT_EQ(words.find("Before the seam"), std::string::npos);
   EXPECT_NE(words.find("Fix it to its backing"), std::string::npos);
   EXPECT_NE(words.find("180°"), std::string::npos);
 }
