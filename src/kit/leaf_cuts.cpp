@@ -60,25 +60,22 @@ void add_nicks(LeafCuts& cuts, const leaf::Leaf& leaf, const std::vector<leaf::R
   std::sort(cuts.nicks.begin(), cuts.nicks.end(), [](const Slit& a, const Slit& b) { return a.from.z < b.from.z; });
 }
 
-/// As many dashes as go into a stretch of the spine, spread evenly, paper at both ends.
-void add_dashes(std::vector<Slit>& dashes, double foot_z, double top_z, const design::Making& making) {
-  const double length = top_z - foot_z, dash = making.score_dash_mm;
-  const double step = dash + making.score_gap_mm;
-  const double count = std::floor((length + making.score_gap_mm) / step);
-  if (count < 1)
-    return;
-  double z = foot_z + (length + making.score_gap_mm - count * step) / 2;
-  for (int i = 0; i < static_cast<int>(count); ++i, z += step)
-    dashes.push_back({{0, z}, {0, z + dash}});
-}
-
+/// The spine between its ends and the nicks, so that the first dash of each stretch keeps the bridge (dashes leave half
+/// a gap at either end of what they fill).
 void add_dashed_spine(LeafCuts& cuts, const leaf::Leaf& leaf, const design::Making& making) {
+  cuts.dash_mm = making.score_dash_mm;
+  cuts.gap_mm = making.score_gap_mm;
+  const double clear = std::max(0.0, least_bridge_mm - making.score_gap_mm / 2);
+  const auto add = [&](double foot, double top) {
+    if (top - clear > foot + clear)
+      cuts.dashed.push_back({{0, foot + clear}, {0, top - clear}});
+  };
   double foot = leaf.spine_foot_z;
   for (const Slit& nick : cuts.nicks) {
-    add_dashes(cuts.dashes, foot + least_bridge_mm, nick.from.z - least_bridge_mm, making);
+    add(foot, nick.from.z);
     foot = nick.from.z;
   }
-  add_dashes(cuts.dashes, foot + least_bridge_mm, leaf.spine_top_z - least_bridge_mm, making);
+  add(foot, leaf.spine_top_z);
 }
 
 } // namespace

@@ -24,7 +24,8 @@ struct Slit {
 
 struct LeafCuts {
   std::vector<Slit> score;                  ///< one line, or none when the spine is cut in dashes
-  std::vector<Slit> dashes;                 ///< cuts along the spine with paper left between them
+  std::vector<Slit> dashed;                 ///< stretches of the spine to be cut in dashes
+  double dash_mm = 0, gap_mm = 0;           ///< of these dashes: cut, and left whole
   std::vector<Slit> nicks;                  ///< across the spine
   std::vector<leaf::Contour> cut_outs;      ///< small before large, each begun next to the spine
   leaf::Contour outline;                    ///< begun at the spine's foot, which lies in the hub

@@ -1,10 +1,13 @@
 #include "kit/leaf_lines.h"
 
+#include "drawing/cut_dashes.h"
+#include "drawing/cutting_order.h"
 #include "drawing/words.h"
 
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace fanwright::kit {
 
@@ -41,13 +44,8 @@ Strip inset(const Strip& strip, double by_mm) {
           {strip[3].x + x, strip[3].z + x * rise - z}};
 }
 
-void add_slits(Page& page, Step step, const std::vector<Slit>& slits, const Place& place) {
-  for (const Slit& slit : slits) {
-    drawing::Path path = drawing::polyline(step, {place(slit.from), place(slit.to)}, false);
-    if (step == Step::perforate)
-      path.pen.dash_mm.clear(); // each dash is a line of its own already
-    page.items.push_back(path);
-  }
+drawing::Path line_of(Step step, const Slit& slit, const Place& place) {
+  return drawing::polyline(step, {place(slit.from), place(slit.to)}, false);
 }
 
 /// Angles pointing into the strip from its corners.
@@ -129,16 +127,22 @@ void add_named_strip(Page& page, const Strip& strip, const NamePlace& name, cons
 } // namespace
 
 void add_cuts(Page& page, const LeafCuts& cuts, const std::vector<Place>& places) {
+  std::vector<drawing::Path> paths;
   for (const Place& place : places) {
-    add_slits(page, Step::score, cuts.score, place);
-    add_slits(page, Step::perforate, cuts.dashes, place);
-    add_slits(page, Step::cut, cuts.nicks, place);
-  }
-  for (const Place& place : places)
+    for (const Slit& score : cuts.score)
+      paths.push_back(line_of(Step::score, score, place));
+    for (const Slit& stretch : cuts.dashed)
+      for (drawing::Path& dash :
+           drawing::cut_dashes(line_of(Step::perforate, stretch, place), cuts.dash_mm, cuts.gap_mm))
+        paths.push_back(std::move(dash));
+    for (const Slit& nick : cuts.nicks)
+      paths.push_back(line_of(Step::cut, nick, place));
     for (const leaf::Contour& cut_out : cuts.cut_outs)
-      page.items.push_back(path_of(Step::cut, cut_out, place));
-  for (const Place& place : places)
-    page.items.push_back(path_of(Step::cut, cuts.outline, place));
+      paths.push_back(path_of(Step::cut, cut_out, place));
+    paths.push_back(path_of(Step::cut, cuts.outline, place));
+  }
+  for (drawing::Path& path : drawing::in_cutting_order(std::move(paths)))
+    page.items.push_back(std::move(path));
 }
 
 void add_rows(Page& page, const leaf::Marks& marks, leaf::Face face, const Place& place, GlueLook look,

@@ -8,8 +8,8 @@
 
 namespace fanwright::kit {
 
-/// Draws the cuts of several like leaves in the order a machine should make them: scores and slits of all leaves, then
-/// all holes, then the outlines, which set the leaves free.
+/// Draws the cuts of several like leaves in the order a machine should make them: scores first; of the cuts, what lies
+/// inside before what lies around it, small before large.
 void add_cuts(drawing::Page& page, const LeafCuts& cuts, const std::vector<Place>& places);
 
 /// framed: the outline alone, which is all that a pen in a machine should draw; hatched: outline and lines across, to

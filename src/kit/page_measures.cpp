@@ -10,7 +10,6 @@ namespace fanwright::kit {
 
 namespace {
 
-using drawing::Align;
 using drawing::Page;
 using drawing::Point;
 using drawing::Step;
@@ -19,8 +18,8 @@ constexpr double mm_per_inch = 25.4;
 constexpr drawing::Pen fine = {0.13, {}, false, {}}; // ISO 128-2: the thinnest line of the series
 constexpr double slim_gap_mm = 0.3;                  // between the slim scales and the leaves' margin
 
-void add_words(Page& page, const Point& at, double size, const std::string& words, Align align = Align::left) {
-  page.items.push_back(drawing::Text{Step::dimension, at, size, words, align, false, {}});
+void add_words(Page& page, const Point& at, double size, const std::string& words) {
+  page.items.push_back(drawing::Text{Step::dimension, at, size, words, drawing::Align::left, false, {}});
 }
 
 Point along(const Scale& scale, double mm) {
@@ -113,31 +112,17 @@ void add_cross(Page& page, const Point& centre) {
 } // namespace
 
 void add_double_scale(MeasuredPage& measured, const Point& corner) {
-  Page& page = measured.page;
-  const Scale metric{{corner.x + 2, corner.y + 6.5}, millimetres_mm, false};
-  const Scale inch{metric.zero, inches_mm, false};
-  add_line(page, inch);
-  add_ticks(page, metric, {1, 5, 10, 1.4, 2.2, 3.0});
-  add_ticks(page, inch, {mm_per_inch / 8, mm_per_inch / 2, mm_per_inch, -1.2, -2.0, -2.8});
-  for (int mm = 0; mm <= 100; mm += 10)
-    add_words(page, {metric.zero.x + mm, metric.zero.y + 5.2}, 2, std::to_string(mm) + (mm == 100 ? " mm" : ""),
-              Align::centre);
-  for (int in = 0; in <= 4; ++in)
-    add_words(page, {inch.zero.x + in * mm_per_inch, inch.zero.y - 3.3}, 2, std::to_string(in) + (in == 4 ? " in" : ""),
-              Align::centre);
+  constexpr double inches_room = 5.5; // above the inch scale's line: drawing::add_inch_ruler
+  const Scale inch{{corner.x + 2, corner.y + inches_room}, inches_mm, false};
+  const Scale metric{{inch.zero.x, inch.zero.y + 1}, millimetres_mm, false};
+  drawing::add_inch_ruler(measured.page, inch.zero, 4);
+  drawing::add_ruler(measured.page, metric.zero, millimetres_mm);
   measured.millimetres = metric;
   measured.inches = inch;
 }
 
 void add_square(MeasuredPage& measured, const Point& corner) {
-  Page& page = measured.page;
-  page.items.push_back(drawing::polyline(Step::dimension,
-                                         {corner,
-                                          {corner.x + square_mm, corner.y},
-                                          {corner.x + square_mm, corner.y + square_mm},
-                                          {corner.x, corner.y + square_mm}},
-                                         true));
-  add_words(page, {corner.x + 2, corner.y + square_mm - 2}, 2, "50 mm square");
+  drawing::add_square(measured.page, corner, square_mm);
   measured.square = corner;
 }
 

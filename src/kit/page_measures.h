@@ -14,9 +14,9 @@ inline constexpr double square_mm = 50;
 inline constexpr double printed_margin_mm = 6.35;
 
 /// Room a double scale takes, measured from the top left corner of its box.
-inline constexpr double double_scale_width_mm = 108, double_scale_height_mm = 14.5;
+inline constexpr double double_scale_width_mm = 108, double_scale_height_mm = 16.5;
 
-/// 4 in above and 100 mm below one line, from one zero; `corner` is the top left of its box.
+/// 4 in above and 100 mm below, read as one ruler with two edges; `corner` is the top left of its box.
 void add_double_scale(MeasuredPage& measured, const drawing::Point& corner);
 
 /// A square of 50 mm with its sides named inside; `corner` is its own.

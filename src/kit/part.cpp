@@ -10,7 +10,7 @@ namespace fanwright::kit {
 namespace {
 
 constexpr double box_tolerance_mm = 0.001; // the box is printed to 0.01 mm
-constexpr double notes_band_mm = 20;       // two lines of notes and a ruler with figures
+constexpr double notes_band_mm = 29;       // two lines of notes and a ruler with figures
 constexpr double least_margin_mm = 5;      // printers leave out 3 to 4 mm at the edge (common practice, no source)
 
 /// Sheets are long grain as a rule: their grain runs along the longer side (common practice, no source). So the grain

@@ -26,7 +26,7 @@ struct PrintPlan {
 };
 
 /// Strips to keep free along the top, the best first: for everything, for heading and scale, for neither.
-constexpr std::array<double, 3> bands_mm = {53, 26, 0};
+constexpr std::array<double, 3> bands_mm = {53, 29, 0};
 
 std::optional<sheets::Plan> plan_of(const Part& part, const PrintPaper& paper, sheets::Turns turns) {
   const sheets::Piece piece{"leaf", leaf::flatten(part.marks.cut, leaf::flatten_tolerance_mm), part.size->leaves};

@@ -19,7 +19,7 @@ using drawing::Page;
 using drawing::Point;
 using drawing::Step;
 
-constexpr double heading_band_mm = 25; // heading and scale above a part
+constexpr double heading_band_mm = 28; // heading and scale above a part
 constexpr double notes_band_mm = 54;   // heading, scale and square above a whole leaf
 constexpr double rim_mm = 1;           // paper around the leaf's box in parts, so that no line lies on a window's edge
 

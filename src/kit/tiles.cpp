@@ -28,14 +28,14 @@ drawing::Path diamond(const Point& at) {
                            true);
 }
 
-/// Joint of one window with the next: a line, and diamonds at a quarter and three quarters of it.
+/// Joint of one window with the next: a line, and diamonds near both its ends, where the leaf is rarely in their way.
 void add_joint(std::vector<drawing::Item>& items, const Point& from, const Point& to, int& number) {
   drawing::Path line = drawing::polyline(Step::legend, {from, to}, false);
   line.pen = joint_pen;
   line.pen.dash_mm = {0.5, 1.5};
   items.push_back(line);
   const bool upright = from.x == to.x;
-  for (const double share : {0.25, 0.75}) {
+  for (const double share : {0.1, 0.9}) {
     const Point at{from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)};
     items.push_back(diamond(at));
     const double aside = half_diamond_mm + 1.8;
