@@ -24,8 +24,6 @@ struct TagWords {
 };
 
 std::vector<TagWords> tag_words(const Edition& edition, const std::vector<Callout>& callouts) {
-  static_assert(static_cast<int>(Message::part_sun) - static_cast<int>(Message::part_sheet) ==
-                static_cast<int>(Part::sun) - static_cast<int>(Part::sheet));
   std::vector<std::pair<Part, std::string>> joined;
   for (const Callout& callout : callouts) {
     const auto known =
@@ -36,10 +34,8 @@ std::vector<TagWords> tag_words(const Edition& edition, const std::vector<Callou
       known->second += ", " + callout.tag;
   }
   std::vector<TagWords> words;
-  for (const auto& [part, tags] : joined) {
-    const int message = static_cast<int>(Message::part_sheet) + static_cast<int>(part) - static_cast<int>(Part::sheet);
-    words.push_back({tags, edition.say(static_cast<Message>(message))});
-  }
+  for (const auto& [part, tags] : joined)
+    words.push_back({tags, edition.say(name_of_part(part))});
   return words;
 }
 
@@ -96,6 +92,13 @@ void put_figure(Block& block, const Sketch& figure, double x_mm, double y_mm) {
 }
 
 } // namespace
+
+Message name_of_part(Part part) {
+  static_assert(static_cast<int>(Message::part_sun) - static_cast<int>(Message::part_sheet) ==
+                static_cast<int>(Part::sun) - static_cast<int>(Part::sheet));
+  return static_cast<Message>(static_cast<int>(Message::part_sheet) + static_cast<int>(part) -
+                              static_cast<int>(Part::sheet));
+}
 
 Block figure_block(const Edition& edition, Scene scene, double height_mm) {
   const double column = edition.look.column_mm();

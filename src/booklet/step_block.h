@@ -11,6 +11,9 @@ struct StepWords {
   std::optional<Scene> scene; ///< empty: no figure, text over the whole column
 };
 
+/// What a part of a figure is called.
+Message name_of_part(Part part);
+
 /// The figure stands beside its text; one too wide for that stands above it. Under the figure its tags are named.
 Block step_block(const Edition& edition, int number, const StepWords& step);
 

@@ -2,6 +2,7 @@
 
 #include "booklet/booklet.h"
 #include "booklet/catalogue_texts.h"
+#include "booklet/step_block.h"
 
 #include <gtest/gtest.h>
 
@@ -94,6 +95,18 @@ TEST(booklet, times_are_told_in_steps_of_five_minutes_from_an_hour_on) {
   EXPECT_EQ(Language::of("en").duration(47), "47" + space + "min");
   EXPECT_EQ(Language::of("en").duration(59.6), "1" + space + "h");
   EXPECT_EQ(Language::of("de").duration(133), "2" + space + "h" + space + "15" + space + "min");
+}
+
+TEST(booklet, every_part_of_a_figure_has_its_own_name) {
+  const Language english = Language::of("en");
+  for (const auto& [part, name] :
+       {std::pair{Part::sheet, "sheet"}, std::pair{Part::knife, "knife"}, std::pair{Part::bone_folder, "bone folder"},
+        std::pair{Part::outer_face, "outer face"}, std::pair{Part::between_row, "between row"},
+        std::pair{Part::stencil, "stencil"}, std::pair{Part::straight_edge, "straight edge"},
+        std::pair{Part::parting_sheet, "baking paper"}, std::pair{Part::last_leaf, "last leaf"},
+        std::pair{Part::clip, "clip"}, std::pair{Part::stuck_cell, "stuck cell"}, std::pair{Part::thread, "thread"},
+        std::pair{Part::open_edge, "open edge"}, std::pair{Part::sun, "no sun"}})
+    EXPECT_EQ(english.text(name_of_part(part)), name);
 }
 
 TEST(booklet, an_unknown_language_is_told_in_english) { EXPECT_EQ(Language::of("xx").code(), "en"); }
