@@ -54,8 +54,10 @@ std::variant<booklet::SizeFacts, Problem> facts_of(const design::Design& design,
   facts.flat_width_mm = part.width_mm;
   facts.flat_height_mm = part.height_mm;
   facts.sheets = part.plan.sheets;
-  facts.height_spread_mm = part.spread.height_mm;
-  facts.diameter_spread_mm = part.spread.diameter_mm;
+  if (part.spread) {
+    facts.height_spread_mm = part.spread->height_mm;
+    facts.diameter_spread_mm = part.spread->diameter_mm;
+  }
   facts.materials = making::materials(part.leaf, *part.size, design.making, part.plan.sheets);
   design::Making single = design.making;
   single.pieces = 1;
@@ -77,23 +79,51 @@ drawing::Image image_of(const picture::Pixels& pixels) {
   return image;
 }
 
+/// None when the paper is too finely cut to be drawn: the figures then show the silhouette.
+std::optional<booklet::OpenedViews> views_of(const design::Design& design, const Part& part) {
+  const auto body = picture::body_of(opened::panel_of(part.leaf, *part.size), part.form, design.title, design.colour);
+  if (!std::holds_alternative<picture::Body>(body))
+    return std::nullopt;
+  auto views = booklet::opened_views(std::get<picture::Body>(body));
+  if (!std::holds_alternative<booklet::OpenedViews>(views))
+    return std::nullopt;
+  return std::get<booklet::OpenedViews>(std::move(views));
+}
+
+booklet::Subject subject_of(const design::Design& design, const Part& part, const booklet::OpenedViews* views) {
+  booklet::Subject subject;
+  subject.design = &design;
+  subject.size = part.size;
+  subject.leaf = &part.leaf;
+  subject.views = views;
+  for (const sheets::Placement& placement : part.plan.layouts.front().placements) {
+    leaf::Ring ring;
+    for (const leaf::Point& point : part.outline)
+      ring.push_back(sheets::placed(placement, point));
+    subject.on_sheet.push_back(std::move(ring));
+  }
+  return subject;
+}
+
 std::variant<File, Problem> pdf_file(const std::string& name, const std::vector<drawing::Page>& pages,
                                      const drawing::About& about, const std::string& use) {
   auto bytes = drawing::pdf(pages, about);
   if (const auto* failure = std::get_if<drawing::Failure>(&bytes))
     return Problem{Cause::folder, name, failure->sentence};
-  return File{name, std::get<std::string>(std::move(bytes)), use};
+  return File{name, std::get<std::string>(std::move(bytes)), use, true};
 }
 
 } // namespace
 
 std::variant<std::vector<File>, Problem> booklet_files(const design::Design& design,
                                                        const std::vector<DrawnPart>& parts,
-                                                       const picture::Pixels& cover,
+                                                       const BookletPictures& pictures,
                                                        const std::vector<Written>& files) {
   booklet::Contents contents;
   contents.design = &design;
-  contents.cover = image_of(cover);
+  contents.cover = image_of(*pictures.cover);
+  const auto views = views_of(design, pictures.shown->part);
+  contents.figures = subject_of(design, pictures.shown->part, views ? &*views : nullptr);
   contents.files = notes_of(files, parts.front().part.folder);
   for (const DrawnPart& drawn : parts) {
     auto facts = facts_of(design, drawn.part);
@@ -121,6 +151,8 @@ std::variant<std::vector<File>, Problem> booklet_files(const design::Design& des
                                     booklet::maker_pages(contents, paper.size, language),
                                     {design.title, maker, {}, language}, "your plan of work, materials and price")))
       return *problem;
+  for (File& file : made)
+    file.shared = file.name.compare(0, std::string_view(own_folder).size(), own_folder) != 0;
   return made;
 }
 

@@ -8,7 +8,8 @@ namespace fanwright::kit {
 struct File {
   std::string name; ///< relative to the kit's folder, '/' between folders
   std::string bytes;
-  std::string about; ///< what it is for: one clause that README.txt puts beside the name
+  std::string about;  ///< what it is for: one clause that README.txt puts beside the name
+  bool shared = true; ///< goes into the zip; otherwise the maker keeps it to herself
 };
 
 } // namespace fanwright::kit

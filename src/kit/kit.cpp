@@ -1,7 +1,9 @@
 #include "kit/kit.h"
 
+#include "kit/booklet_files.h"
 #include "kit/maker_notes.h"
 #include "kit/numbers.h"
+#include "kit/shared_design.h"
 #include "kit/size_files.h"
 #include "kit/staging.h"
 #include "picture/picture.h"
@@ -17,7 +19,9 @@ namespace {
 // Shares of a size's work, measured on the examples: the solver, then the picture.
 constexpr double solved_share = 0.3;
 /// Share of the whole work that deriving flat leaves from an opened outline takes.
-constexpr double fitted_share = 0.6;
+constexpr double fitted_share = 0.5;
+/// Share of the whole work that the booklets take, and of that the cover's picture.
+constexpr double booklet_share = 0.25, cover_share = 0.6;
 
 double planned_share(const design::Design& design) {
   return design.shows == design::Shows::opened ? fitted_share : 0.0;
@@ -39,7 +43,8 @@ std::string design_name(const design::Design& design) { return plain_title(desig
 
 /// Folder names of all sizes, unique also where upper and lower case are one.
 std::vector<std::string> folders_of(const design::Design& design) {
-  std::set<std::string> taken = {numbers_file, "readme.txt", lower(zip_name(design)), lower(design_name(design))};
+  std::set<std::string> taken = {numbers_file, "readme.txt", lower(zip_name(design)), lower(design_name(design)),
+                                 own_folder};
   std::vector<std::string> folders;
   for (const design::Size& size : design.sizes) {
     const std::string plain = folder_name(size.name);
@@ -63,22 +68,32 @@ struct Watch {
   bool stop() const { return options.cancelled && options.cancelled(); }
 };
 
-std::optional<Problem> write_picture(const design::Design& design, const Part& part, Staging& staging,
-                                     const Watch& watch) {
+/// The part's picture, `size_px` wide and high.
+std::variant<picture::Pixels, Problem> lit(const design::Design& design, const Part& part, int size_px,
+                                           const Watch& watch, const std::string& what) {
   picture::Style style;
-  style.width_px = style.height_px = watch.options.picture_px;
+  style.width_px = style.height_px = size_px;
   style.samples = watch.options.picture_samples;
   style.colour = design.colour;
   style.leaves = part.size->leaves;
-  style.progress = [&](double done) {
-    watch.tell(solved_share + (1 - solved_share) * done, part.size->name + ": picture");
-  };
+  style.progress = [&](double done) { watch.tell(done, what); };
   style.cancelled = [&] { return watch.stop(); };
-  const std::string name = part.folder + "/opened.png";
-  const auto trouble = picture::write_png(part.form, style, staging.folder() / part.folder / "opened.png");
+  auto pixels = picture::render(part.form, style);
   if (watch.stop())
     return stopped();
-  if (trouble)
+  if (const auto* trouble = std::get_if<std::string>(&pixels))
+    return not_written(part.folder + "/opened.png", *trouble);
+  return std::get<picture::Pixels>(std::move(pixels));
+}
+
+std::optional<Problem> write_picture(const design::Design& design, const Part& part, Staging& staging,
+                                     const Watch& watch) {
+  const Watch rest{watch.options, watch.from + watch.share * solved_share, watch.share * (1 - solved_share)};
+  const auto pixels = lit(design, part, watch.options.picture_px, rest, part.size->name + ": picture");
+  if (const auto* problem = std::get_if<Problem>(&pixels))
+    return *problem;
+  const std::string name = part.folder + "/opened.png";
+  if (const auto trouble = picture::write_png(std::get<picture::Pixels>(pixels), staging.folder() / name))
     return not_written(name, *trouble);
   staging.note({name, "how it looks once open"});
   return std::nullopt;
@@ -105,9 +120,33 @@ std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn
   draw(design, drawn);
   if (auto problem = write_drawings(design, drawn, staging))
     return problem;
-  if (auto problem = write_picture(design, drawn.part, staging, watch))
-    return problem;
-  drawn.part.form.mesh = {}; // drawn by now; the meshes of many sizes must not pile up
+  return write_picture(design, drawn.part, staging, watch);
+}
+
+/// The size on the cover: the highest. Of the others only numbers and drawings are wanted by then.
+const DrawnPart& on_cover(std::vector<DrawnPart>& parts) {
+  return *std::max_element(parts.begin(), parts.end(), [](const DrawnPart& a, const DrawnPart& b) {
+    return a.part.form.height_mm < b.part.form.height_mm;
+  });
+}
+
+std::optional<Problem> write_booklets(const design::Design& design, std::vector<DrawnPart>& parts, Staging& staging,
+                                      const Watch& watch) {
+  const DrawnPart& shown = on_cover(parts);
+  const Watch lighting{watch.options, watch.from, watch.share * cover_share};
+  const auto cover = lit(design, shown.part, watch.options.cover_px, lighting, "booklet: cover");
+  if (const auto* problem = std::get_if<Problem>(&cover))
+    return *problem;
+  watch.tell(cover_share, "booklet: pages");
+  const BookletPictures pictures{&shown, &std::get<picture::Pixels>(cover)};
+  const auto files = booklet_files(design, parts, pictures, staging.written());
+  if (const auto* problem = std::get_if<Problem>(&files))
+    return *problem;
+  if (watch.stop())
+    return stopped();
+  for (const File& file : std::get<std::vector<File>>(files))
+    if (auto problem = staging.write(file))
+      return problem;
   return std::nullopt;
 }
 
@@ -136,7 +175,7 @@ std::variant<std::vector<DrawnPart>, Problem> planned_parts(const design::Design
 std::optional<Problem> write_common(const design::Design& design, const std::vector<DrawnPart>& parts, Staging& staging,
                                     std::string_view design_text) {
   if (!design_text.empty())
-    if (auto problem = staging.write({design_name(design), std::string(design_text), "the design, for Fanwright"}))
+    if (auto problem = staging.write({design_name(design), shared_design(design_text), "the design, for Fanwright"}))
       return problem;
   std::vector<Written> listed = staging.written();
   listed.push_back({numbers_file, "all numbers of this kit, for programs"});
@@ -167,7 +206,7 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
     return *problem;
   Staging staging = std::get<Staging>(std::move(begun));
   const double begun_share = planned_share(design);
-  const double share = (1.0 - begun_share) / static_cast<double>(parts.size());
+  const double share = (1.0 - begun_share - booklet_share) / static_cast<double>(parts.size());
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Watch watch{options, begun_share + share * static_cast<double>(i), share};
     if (watch.stop())
@@ -175,6 +214,8 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
     if (auto problem = write_size(design, parts[i], staging, watch))
       return problem;
   }
+  if (auto problem = write_booklets(design, parts, staging, {options, 1 - booklet_share, booklet_share}))
+    return problem;
   if (auto problem = write_common(design, parts, staging, options.design_text))
     return problem;
   if (auto problem = staging.put_in_place())

@@ -42,15 +42,20 @@ Json row_numbers(const leaf::Leaf& leaf) {
   return rows;
 }
 
-Json opened_numbers(const opened::Form& form) {
-  return {{"height_mm", rounded(form.height_mm)},
-          {"diameter_mm", rounded(form.diameter_mm)},
-          {"spine_height_mm", rounded(form.spine_height_mm)},
-          {"hub_radius_mm", rounded(form.hub_radius_mm)},
-          {"foot_lift_mm", rounded(form.foot_lift_mm)},
-          {"lock_ratio", rounded(form.lock_ratio, 4)},
-          {"peak_strain", rounded(form.peak_strain, 6)},
-          {"holding_moment_Nmm", rounded(form.holding_moment_nmm)}};
+Json opened_numbers(const Part& part) {
+  const opened::Form& form = part.form;
+  Json json = {{"height_mm", rounded(form.height_mm)},
+               {"diameter_mm", rounded(form.diameter_mm)},
+               {"spine_height_mm", rounded(form.spine_height_mm)},
+               {"hub_radius_mm", rounded(form.hub_radius_mm)},
+               {"foot_lift_mm", rounded(form.foot_lift_mm)},
+               {"lock_ratio", rounded(form.lock_ratio, 4)},
+               {"peak_strain", rounded(form.peak_strain, 6)},
+               {"holding_moment_Nmm", rounded(form.holding_moment_nmm)}};
+  if (part.spread)
+    json.update({{"height_spread_mm", rounded(part.spread->height_mm)},
+                 {"diameter_spread_mm", rounded(part.spread->diameter_mm)}});
+  return json;
 }
 
 Json sheet_numbers(const DrawnPart& drawn) {
@@ -91,7 +96,7 @@ Json size_numbers(const DrawnPart& drawn) {
             {"spine_mm", rounded(part.leaf.spine_top_z - part.leaf.spine_foot_z)},
             {"cut_outs", part.marks.cut_outs.size()}}},
           {"rows", row_numbers(part.leaf)},
-          {"opened", opened_numbers(part.form)},
+          {"opened", opened_numbers(part)},
           {"leaf_drawing", page_numbers(drawn.cut.leaf)},
           {"sheets", sheet_numbers(drawn)},
           {"prints", print_numbers(drawn)}};

@@ -11,6 +11,7 @@ namespace {
 
 constexpr double box_tolerance_mm = 0.001; // the box is printed to 0.01 mm
 constexpr double notes_band_mm = 29;       // two lines of notes and a ruler with figures
+constexpr double formed_share = 0.5;       // of the work on a part: its form; the rest is the spread
 constexpr double least_margin_mm = 5;      // printers leave out 3 to 4 mm at the edge (common practice, no source)
 
 /// Sheets are long grain as a rule: their grain runs along the longer side (common practice, no source). So the grain
@@ -85,9 +86,10 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
 std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,
                             const std::function<bool()>& cancelled) {
   opened::Options options;
-  options.progress = progress;
+  options.progress = [&](double done) { progress(formed_share * done); };
   options.cancelled = cancelled;
-  auto opened = opened::open(opened::panel_of(part.leaf, *part.size), options);
+  const opened::Panel panel = opened::panel_of(part.leaf, *part.size);
+  auto opened = opened::open(panel, options);
   if (cancelled && cancelled())
     return stopped();
   if (const auto* failure = std::get_if<opened::Failure>(&opened))
@@ -95,6 +97,12 @@ std::optional<Problem> open(Part& part, const std::function<void(double)>& progr
   part.form = std::get<opened::Form>(std::move(opened));
   if (part.form.lock_ratio > fit::tolerance::most_lock)
     return Problem{Cause::form, part.size->where, fit::lock_sentence(part.form.lock_ratio, part.size->leaves)};
+  options.progress = [&](double done) { progress(formed_share + (1 - formed_share) * done); };
+  auto spread = opened::spread(panel, part.form, options);
+  if (cancelled && cancelled())
+    return stopped();
+  if (const auto* found = std::get_if<opened::Spread>(&spread))
+    part.spread = *found;
   return std::nullopt;
 }
 

@@ -4,8 +4,10 @@
 #include "kit/kit.h"
 #include "leaf/marks.h"
 #include "opened/opened.h"
+#include "opened/spread.h"
 #include "sheets/sheets.h"
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -20,6 +22,7 @@ struct Part {
   leaf::Ring outline; ///< of the whole unfolded leaf, chords within 0.001 mm
   double left_mm = 0, bottom_mm = 0, width_mm = 0, height_mm = 0; ///< the leaf's box in leaf coordinates
   opened::Form form;
+  std::optional<opened::Spread> spread; ///< how far the made piece may differ from `form`; empty: none could be told
   sheets::Plan plan;
   double notes_band_mm =
       0; ///< strip kept free along the top of each sheet for ruler and notes; 0: they lie in the margin
@@ -30,7 +33,7 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
                                     const std::function<void(double)>& progress,
                                     const std::function<bool()>& cancelled);
 
-/// Computes the part's opened form. `progress` gets 0..1.
+/// Computes the part's opened form and its spread. `progress` gets 0..1.
 std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,
                             const std::function<bool()>& cancelled);
 

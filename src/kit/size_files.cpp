@@ -3,6 +3,7 @@
 #include "drawing/dxf.h"
 #include "drawing/pdf.h"
 #include "drawing/svg.h"
+#include "kit/stencil_files.h"
 
 namespace fanwright::kit {
 
@@ -56,6 +57,11 @@ std::variant<std::vector<File>, Problem> size_files(const design::Design& design
     files.push_back({name, std::get<std::string>(std::move(pdf)), print.about});
   }
   add_cut_files(drawn, title, files);
+  auto stencils = stencil_files(design, part);
+  if (const auto* problem = std::get_if<Problem>(&stencils))
+    return *problem;
+  for (File& file : std::get<StencilFiles>(stencils).files)
+    files.push_back(std::move(file));
   return files;
 }
 

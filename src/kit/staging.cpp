@@ -135,13 +135,15 @@ std::optional<Problem> Staging::write(const File& file) {
   stream.close();
   if (error || !stream)
     return trouble(out_ / file.name, "The file cannot be written; is the disk full?");
-  written_.push_back({file.name, file.about});
+  written_.push_back({file.name, file.about, file.shared});
   return std::nullopt;
 }
 
 std::variant<std::string, Problem> Staging::zipped(const std::string& folder_name) const {
   std::vector<picture::PackagePart> parts;
   for (const Written& file : written_) {
+    if (!file.shared)
+      continue;
     std::ifstream stream(staged_ / file.name, std::ios::binary);
     std::string bytes{std::istreambuf_iterator<char>(stream), {}};
     if (!stream)

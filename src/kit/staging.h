@@ -18,6 +18,7 @@ inline constexpr const char* numbers_file = "kit.json";
 /// A file that is in the folder already.
 struct Written {
   std::string name, about; ///< as in File
+  bool shared = true;      ///< as in File
 };
 
 class Staging {
@@ -41,7 +42,8 @@ public:
   /// All files so far, in the order they came.
   const std::vector<Written>& written() const { return written_; }
 
-  /// The bytes of all files so far, joined to a zip archive that unfolds to a folder of the name given.
+  /// The bytes of all files so far that are to be handed on, joined to a zip archive that unfolds to a folder of the
+  /// name given.
   std::variant<std::string, Problem> zipped(const std::string& folder_name) const;
 
   /// Puts the folder in the place of `out`, in one step where the file system can.
