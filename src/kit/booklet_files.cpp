@@ -3,6 +3,7 @@
 #include "booklet/booklet.h"
 #include "drawing/pdf.h"
 
+#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -17,30 +18,26 @@ struct Paper {
 constexpr std::array<Paper, 2> papers = {{{booklet::PageSize::a4, "A4"}, {booklet::PageSize::letter, "letter"}}};
 
 struct Kind {
-  std::string_view ending; ///< of the name inside a size's folder
   booklet::FileKind kind;
+  std::string_view shown;  ///< how the booklet names the files of a size's folder
+  std::string_view ending; ///< of the names it stands for
 };
-constexpr std::array<Kind, 8> kinds = {{{"print-A4.pdf", booklet::FileKind::print_sheets},
-                                        {"print-letter.pdf", booklet::FileKind::print_sheets},
-                                        {".svg", booklet::FileKind::cutting_svg},
-                                        {".dxf", booklet::FileKind::cutting_dxf},
-                                        {"stencils-A4.pdf", booklet::FileKind::stencil},
-                                        {"stencils-letter.pdf", booklet::FileKind::stencil},
-                                        {"master-leaf-A4.pdf", booklet::FileKind::master_leaf},
-                                        {"opened.png", booklet::FileKind::picture}}};
-
-bool ends(std::string_view text, std::string_view ending) {
-  return text.size() >= ending.size() && text.substr(text.size() - ending.size()) == ending;
-}
+constexpr std::array<Kind, 6> kinds = {{{booklet::FileKind::print_sheets, "print-*.pdf", "/print-A4.pdf"},
+                                        {booklet::FileKind::stencil, "stencil*", "/stencils-A4.pdf"},
+                                        {booklet::FileKind::master_leaf, "master-leaf-*.pdf", "/master-leaf-A4.pdf"},
+                                        {booklet::FileKind::cutting_svg, "cut/*.svg", "/cut/leaf.svg"},
+                                        {booklet::FileKind::cutting_dxf, "cut/*.dxf", "/cut/leaf.dxf"},
+                                        {booklet::FileKind::picture, "opened.png", "/opened.png"}}};
 
 /// What the booklet explains of the files: those of the first size stand for all.
 std::vector<booklet::FileNote> notes_of(const std::vector<Written>& files, const std::string& folder) {
-  std::vector<booklet::FileNote> notes;
-  for (const Written& file : files)
-    for (const Kind& kind : kinds)
-      if (file.name.compare(0, folder.size() + 1, folder + "/") == 0 && ends(file.name, kind.ending))
-        notes.push_back({kind.kind, file.name});
-  notes.push_back({booklet::FileKind::readme, "README.txt"});
+  std::vector<booklet::FileNote> notes = {{booklet::FileKind::readme, "README.txt"},
+                                          {booklet::FileKind::booklet, "booklet-*.pdf"}};
+  for (const Kind& kind : kinds) {
+    const auto of_kind = [&](const Written& file) { return file.name == folder + std::string(kind.ending); };
+    if (std::any_of(files.begin(), files.end(), of_kind))
+      notes.push_back({kind.kind, folder + "/" + std::string(kind.shown)});
+  }
   notes.push_back({booklet::FileKind::numbers, numbers_file});
   return notes;
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace fanwright::kit {
 
@@ -67,6 +68,12 @@ std::string table(const std::vector<std::vector<std::string>>& lines) {
   return text;
 }
 
+/// "124 +- 1": a spread of less than a millimetre is said as one.
+std::string with_spread(double length_mm, double spread_mm) {
+  const std::string length = decimal(length_mm, 0);
+  return spread_mm > 0 ? length + " +- " + decimal(std::ceil(spread_mm), 0) : length;
+}
+
 std::string size_table(const std::vector<DrawnPart>& parts) {
   std::vector<std::vector<std::string>> lines = {
       {"size", "leaves", "leaf, flat (mm)", "paper (g/m2)", "sheets", "opened: high", "across (mm)"}};
@@ -75,8 +82,9 @@ std::string size_table(const std::vector<DrawnPart>& parts) {
     lines.push_back({one_line(part.size->name), std::to_string(part.size->leaves),
                      decimal(part.width_mm, 0) + " x " + decimal(part.height_mm, 0),
                      decimal(part.size->paper.grammage_gsm, 0),
-                     std::to_string(part.plan.sheets) + " x " + part.size->sheet.name, decimal(part.form.height_mm, 0),
-                     decimal(part.form.diameter_mm, 0)});
+                     std::to_string(part.plan.sheets) + " x " + part.size->sheet.name,
+                     with_spread(part.form.height_mm, part.spread ? part.spread->height_mm : 0),
+                     with_spread(part.form.diameter_mm, part.spread ? part.spread->diameter_mm : 0)});
   }
   return table(lines);
 }
@@ -112,64 +120,31 @@ std::string contents(const std::vector<DrawnPart>& parts, const std::vector<Writ
   return text;
 }
 
-std::string needs(const std::vector<DrawnPart>& parts) {
-  const bool heavy = std::any_of(parts.begin(), parts.end(),
-                                 [](const DrawnPart& d) { return d.part.size->paper.grammage_gsm >= 120; });
-  std::string text = wrapped("- ", "paper as in the table, its grain as the arrow on leaf.svg shows");
-  text += wrapped("- ", "a sharp knife, a mat and a steel rule, or scissors, or a cutting machine");
-  text += wrapped("- ", heavy ? "a blunt point for scoring and a folding bone" : "a folding bone");
-  text += wrapped("- ", "paper glue that grabs fast and dries clear, a fine tip or a small brush");
-  text += wrapped("- ", "a straight edge to line the spines up against, a board and a weight of 2 to 5 kg");
-  text += wrapped("- ", "clips for the last seam");
-  return text;
-}
-
-/// How packets grow: 46 leaves -> 23 pairs, then packets of 4 ... until all are one.
-std::string rounds_of(int leaves) {
-  std::string text;
-  int packets = leaves, size = 1, rounds = 0;
-  while (packets > 1) {
-    packets = (packets + 1) / 2;
-    size = std::min(leaves, size * 2);
-    ++rounds;
-    if (rounds > 1)
-      text += ", ";
-    text += packets == 1 ? "all " + std::to_string(leaves)
-                         : std::to_string(packets) + " packets of " + (leaves % size == 0 ? "" : "up to ") +
-                               std::to_string(size);
-  }
-  return std::to_string(rounds) + " rounds: " + text;
-}
-
-std::string steps(const std::vector<DrawnPart>& parts) {
-  const design::Size& first = *parts.front().part.size;
-  const bool closed =
-      std::any_of(parts.begin(), parts.end(), [](const DrawnPart& d) { return d.part.size->opening_deg >= 360; });
-  std::vector<std::string> list = {
-      "Print at 100 %, no scaling. Lay a ruler on the printed ruler: its line must be 100 mm long (or what is printed "
-      "beside it). Only then go on.",
-      "Cut all leaves along the solid line; holes first, outline last. They are all alike.",
-      "Score each leaf along the long-dashed line, the spine, and fold it with the printed face inward. Rub the fold "
-      "flat. Sort the leaves, all the same way up.",
-      "Inside rows (solid frames, hatched): glue the two halves of each leaf together along these strips. Glue goes on "
-      "one half only, thin, and not out to the edge: what squeezes out welds the cells shut. Press, let dry.",
-      "Between rows (dashed frames; they lie on the back: hold the leaf against a window to see them, or prick their "
-      "corners through): glue leaf to leaf along these strips, on one of the two faces that meet, in pairs, then pairs "
-      "to pairs, and so on. Line the spines and the feet up against the straight edge every time. " +
-          (parts.size() == 1 ? "For " : "For " + one_line(first.name) + ", ") + std::to_string(first.leaves) +
-          " leaves make " + rounds_of(first.leaves) + ".",
-      "Press each round under the weight for about 15 minutes before the next; the whole block for an hour or "
-      "overnight.",
-      "Open it once, gently, right round, and let it close again: every cell must part. Free a stuck one with a "
-      "blade's "
-      "back."};
-  list.push_back(closed ? "Open it fully and close the seam: glue the between rows of the first leaf to those of the "
-                          "last, and hold them with clips until dry."
-                        : "Open it to the angle of the table in kit.json and fix its first and last leaf to the "
-                          "backing.");
+/// The way from the folder to the first cut; every step is in the booklet, with drawings.
+std::string beginning(const std::vector<DrawnPart>& parts) {
+  const std::string folder = parts.front().part.folder;
+  const std::array<std::string, 4> list = {
+      "Read the booklet: it has what you need, every step with drawings, the times and the cautions.",
+      "Choose a size and open its folder, such as " + folder + "/.",
+      "By hand: print print-A4.pdf or print-letter.pdf at 100 %, no scaling, its first page first. Lay a ruler on the "
+      "printed one: it must agree. Or trace the master leaf. With a cutting machine: take the files in cut/.",
+      "Make the stencils, so that no glue mark need stand on the paper that shows."};
   std::string text;
   for (std::size_t i = 0; i < list.size(); ++i)
     text += wrapped(std::to_string(i + 1) + ". ", list[i]);
+  return text;
+}
+
+/// The maker's own words, each paragraph wrapped; what they leave out is not filled in.
+std::string licence_of(const design::Publishing& publishing) {
+  std::string text;
+  for (std::size_t at = 0; at < publishing.licence.size();) {
+    const std::size_t end = std::min(publishing.licence.find('\n', at), publishing.licence.size());
+    text += wrapped("", one_line(publishing.licence.substr(at, end - at)));
+    at = end + 1;
+  }
+  if (!publishing.version.empty())
+    text += wrapped("", "Version " + one_line(publishing.version) + ".");
   return text;
 }
 
@@ -192,16 +167,20 @@ std::string cautions() {
 std::string maker_notes(const design::Design& design, const std::vector<DrawnPart>& parts,
                         const std::vector<Written>& files) {
   const std::string title = one_line(design.title);
-  std::string text = title + "\n" + std::string(length_of(title), '=') + "\n\n";
+  std::string text = title + "\n" + std::string(length_of(title), '=') + "\n";
+  if (!design.publishing.maker.empty())
+    text += one_line(design.publishing.maker) + "\n";
+  text += "\n";
   text +=
       wrapped("", "An ornament of paper leaves, each folded in half on its spine, glued to each other in alternating "
                   "rows and opened round the spine. The sizes below are computed for the paper named; another paper "
                   "opens a little differently.");
   text += heading("Sizes") + size_table(parts);
   text += heading("What is in the folder") + contents(parts, files);
-  text += heading("What you need") + needs(parts);
-  text += heading("Steps") + steps(parts);
+  text += heading("How to begin") + beginning(parts);
   text += heading("Take care") + cautions();
+  if (const std::string licence = licence_of(design.publishing); !licence.empty())
+    text += heading("Licence and version") + licence;
   return text;
 }
 

@@ -1,6 +1,7 @@
 #include "kit/kit.h"
 #include "kit/maker_notes.h"
 #include "kit/numbers.h"
+#include "kit/shared_design.h"
 #include "kit/staging.h"
 
 #include <gtest/gtest.h>
@@ -44,7 +45,7 @@ protected:
   std::optional<fanwright::kit::Problem> write(const design::Design& design,
                                                std::function<bool()> cancelled = nullptr) const {
     fanwright::kit::Options options;
-    options.picture_px = 32;
+    options.picture_px = options.cover_px = 32;
     options.picture_samples = 1;
     options.cancelled = std::move(cancelled);
     return fanwright::kit::write(design, out(), options);
@@ -82,14 +83,20 @@ TEST_F(kit, holds_a_folder_for_each_size_and_lists_its_files) {
   std::set<std::string> names;
   for (const auto& [name, bytes] : found)
     names.insert(name);
-  std::set<std::string> wanted = {"README.txt", "acorn-kit.zip", "kit.json"};
+  std::set<std::string> wanted = {"README.txt",
+                                  "acorn-kit.zip",
+                                  "kit.json",
+                                  "booklet-en-A4.pdf",
+                                  "booklet-en-letter.pdf",
+                                  "for-you-only/plan-and-price-A4.pdf",
+                                  "for-you-only/plan-and-price-letter.pdf"};
   for (const char* size : {"small/", "large/"})
     for (const char* name :
          {"opened.png", "print-A4.pdf", "print-letter.pdf", "master-leaf-A4.pdf", "master-leaf-letter.pdf",
-          "cut/leaf.svg", "cut/leaf.dxf", "cut/sheet-1.svg", "cut/sheet-1.dxf"})
+          "cut/leaf.svg", "cut/leaf.dxf", "cut/sheet-1.svg", "cut/sheet-1.dxf", "stencil-inside.svg",
+          "stencil-inside.dxf", "stencil-between.svg", "stencil-between.dxf", "stencils-A4.pdf", "stencils-letter.pdf"})
       wanted.insert(std::string(size) + name);
-  for (const std::string& name : wanted)
-    EXPECT_TRUE(names.count(name)) << name;
+  EXPECT_EQ(names, wanted);
   names.erase("kit.json");
   for (const std::string& name : names)
     EXPECT_TRUE(holds(found.at("kit.json"), "\"" + name + "\"")) << name;
@@ -225,11 +232,31 @@ TEST_F(kit, progress_rises_to_the_end) {
   EXPECT_EQ(last, 1);
 }
 
-TEST_F(kit, notes_tell_the_gluing_rounds_and_the_cautions) {
-  ASSERT_FALSE(write(design_of("")));
-  const std::string notes = files(out()).at("README.txt");
-  // 30 leaves by hand: 15 pairs, 8 packets, 4, 2, 1.
-  EXPECT_TRUE(holds(notes, "5 rounds")) << notes;
-  for (const char* word : {"Acorn", "30", "120", "candles", "children", "100 mm", "seam"})
+TEST_F(kit, notes_say_which_file_is_for_what_and_the_cautions) {
+  ASSERT_FALSE(write(design_of(R"(, "publishing": { "licence": "Make as many as you like.", "version": "7" })")));
+  const auto found = files(out());
+  const std::string& notes = found.at("README.txt");
+  for (const char* word : {"Acorn", "30", "120", "candles", "children", "100 %", "Make as many as you like.", "7"})
     EXPECT_TRUE(holds(notes, word)) << word;
+  for (const auto& [name, bytes] : found) {
+    const bool listed = holds(notes, name.substr(name.find('/') + 1));
+    EXPECT_EQ(listed, !holds(name, "for-you-only/")) << name;
+  }
+}
+
+TEST_F(kit, carries_its_design_without_the_rates_of_the_maker) {
+  fanwright::kit::Options options;
+  options.picture_px = options.cover_px = 32;
+  options.picture_samples = 1;
+  options.design_text = R"({ "fanwright": 1, "title": "Acorn", "prices": { "hour": 18.5 } })";
+  ASSERT_FALSE(fanwright::kit::write(design_of(""), out(), options));
+  const std::string carried = files(out()).at("acorn.ornament.json");
+  EXPECT_TRUE(holds(carried, "Acorn")) << carried;
+  EXPECT_FALSE(holds(carried, "18.5")) << carried;
+  EXPECT_FALSE(holds(carried, "prices")) << carried;
+}
+
+TEST_F(kit, a_design_without_rates_is_carried_byte_for_byte) {
+  const std::string text = "{ \"fanwright\": 1,\n\t\"title\": \"Acorn\" }\n";
+  EXPECT_EQ(fanwright::kit::shared_design(text), text);
 }
