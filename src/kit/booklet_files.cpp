@@ -77,11 +77,8 @@ drawing::Image image_of(const picture::Pixels& pixels) {
 }
 
 /// None when the paper is too finely cut to be drawn: the figures then show the silhouette.
-std::optional<booklet::OpenedViews> views_of(const design::Design& design, const Part& part) {
-  const auto body = picture::body_of(opened::panel_of(part.leaf, *part.size), part.form, design.title, design.colour);
-  if (!std::holds_alternative<picture::Body>(body))
-    return std::nullopt;
-  auto views = booklet::opened_views(std::get<picture::Body>(body));
+std::optional<booklet::OpenedViews> views_of(const Part& part) {
+  auto views = booklet::opened_views(opened::panel_of(part.leaf, *part.size), part.form);
   if (!std::holds_alternative<booklet::OpenedViews>(views))
     return std::nullopt;
   return std::get<booklet::OpenedViews>(std::move(views));
@@ -119,7 +116,7 @@ std::variant<std::vector<File>, Problem> booklet_files(const design::Design& des
   booklet::Contents contents;
   contents.design = &design;
   contents.cover = image_of(*pictures.cover);
-  const auto views = views_of(design, pictures.shown->part);
+  const auto views = views_of(pictures.shown->part);
   contents.figures = subject_of(design, pictures.shown->part, views ? &*views : nullptr);
   contents.files = notes_of(files, parts.front().part.folder);
   for (const DrawnPart& drawn : parts) {
