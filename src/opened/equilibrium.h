@@ -7,7 +7,7 @@
 #include "opened/pieces.h"
 #include "opened/surface.h"
 
-#include <variant>
+#include <memory>
 
 namespace fanwright::opened {
 
@@ -24,5 +24,8 @@ struct Equilibrium {
 /// How finely a panel's grid is cut: cells that bring the edge to 0.3 % of the size or better on the verification cases
 /// (docs/model.md), unless the options say otherwise.
 Fineness fineness_of(const Panel& panel, const Options& options);
+
+/// All that is reported of a solved sheet, less the count of steps.
+Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium);
 
 } // namespace fanwright::opened

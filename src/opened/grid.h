@@ -22,6 +22,7 @@ struct Fineness {
   double cell_mm = 4.0;
   int cells_per_gap = 4;
   double crease_mm = 0; ///< width of a cell of its own at each edge between rows; 0: none
+  bool operator==(const Fineness&) const = default;
 };
 
 /// A row as a band of the grid.

@@ -57,25 +57,27 @@ Eigen::Matrix3Xd first_guess(const Panel& panel, const Grid& grid, const Pieces&
   return places;
 }
 
-Lock lock(const Panel& panel, const Grid& grid, double wedge_rad) {
-  Lock worst;
+std::vector<RowLock> row_locks(const Panel& panel, const Grid& grid, double wedge_rad) {
+  std::vector<RowLock> locks;
   const std::vector<Band>& bands = grid.bands();
   for (std::size_t k = 0; k + 1 < bands.size(); ++k) {
     const Band& lower = bands[k];
     const Band& upper = bands[k + 1];
-    if (wall_of(panel, lower) == wall_of(panel, upper)) {
-      continue;
-    }
     const double inner = std::max(lower.from_x, upper.from_x);
     const double outer = std::min(lower.to_x, upper.to_x);
+    if (wall_of(panel, lower) == wall_of(panel, upper) || inner >= outer) {
+      continue;
+    }
+    RowLock lock{lower.row, upper.row, 0};
     for (const double x : {inner, outer}) {
       const double clear = grid.flat_of(x, upper.low).z - grid.flat_of(x, lower.high).z;
-      if (inner < outer && clear > 0 && wedge_rad * x / clear > worst.ratio) {
-        worst = {wedge_rad * x / clear, lower.row, upper.row};
+      if (clear > 0) {
+        lock.ratio = std::max(lock.ratio, wedge_rad * x / clear);
       }
     }
+    locks.push_back(lock);
   }
-  return worst;
+  return locks;
 }
 
 } // namespace fanwright::opened

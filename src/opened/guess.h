@@ -6,18 +6,16 @@
 
 #include <Eigen/Core>
 
+#include <vector>
+
 namespace fanwright::opened {
 
 /// Places of the control points (3 x points): each height swings smoothly from wall to wall between rows, and each
 /// gap loses the height that the swing costs at its radius.
 Eigen::Matrix3Xd first_guess(const Panel& panel, const Grid& grid, const Pieces& pieces, double wedge_rad);
 
-/// Largest q = beta x1 / s over neighbouring rows on different walls: x1 the outer end that both reach, s the clear
-/// distance there. Zero when no two such rows exist. `lower` and `upper` are the pair's indices into panel.rows.
-struct Lock {
-  double ratio = 0;
-  int lower = -1, upper = -1;
-};
-Lock lock(const Panel& panel, const Grid& grid, double wedge_rad);
+/// Lock ratios q = beta x / s of all neighbouring rows on different walls, from foot to top: the larger of those at the
+/// inner and the outer end that both rows reach, s the clear distance there.
+std::vector<RowLock> row_locks(const Panel& panel, const Grid& grid, double wedge_rad);
 
 } // namespace fanwright::opened

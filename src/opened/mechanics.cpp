@@ -22,20 +22,32 @@ Eigen::Matrix3d plane_stress(const Sheet& sheet) {
 
 } // namespace
 
+double wedge_of(const Panel& panel) { return panel.opening_deg * radians_per_degree / (2.0 * panel.leaves); }
+
 Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
-    : wedge_(panel.opening_deg * radians_per_degree / (2.0 * panel.leaves)), clearance_(0.5 * panel.sheet.thickness_mm),
-      points_(pieces.points) {
+    : clearance_(0.5 * panel.sheet.thickness_mm), points_(pieces.points) {
   const double t = panel.sheet.thickness_mm;
   membrane_ = t * plane_stress(panel.sheet);
   bend_ = t * t / 12.0 * membrane_;
-  normal_b_ = {std::sin(wedge_), -std::cos(wedge_), 0};
-  radial_b_ = {std::cos(wedge_), std::sin(wedge_), 0};
+  turn_wall_b(wedge_of(panel));
   hold_points(panel, grid, pieces);
   number_unknowns(grid, pieces);
   for (const Piece& piece : pieces.pieces) {
     add_element(grid, piece);
   }
   make_pattern();
+}
+
+void Mechanics::turn_wall_b(double wedge_rad) {
+  wedge_ = wedge_rad;
+  normal_b_ = {std::sin(wedge_), -std::cos(wedge_), 0};
+  radial_b_ = {std::cos(wedge_), std::sin(wedge_), 0};
+}
+
+Mechanics Mechanics::in_wedge_of(double wedge_rad) const {
+  Mechanics other = *this;
+  other.turn_wall_b(wedge_rad);
+  return other;
 }
 
 Mechanics Mechanics::in_paper(const PaperChange& change) const {

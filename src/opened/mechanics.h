@@ -42,6 +42,8 @@ public:
   void settle(Eigen::Matrix3Xd& places) const;
   /// The same leaf in other paper: stiffnesses and caliper as multiples of these.
   Mechanics in_paper(const PaperChange& change) const;
+  /// The same leaf in a wedge of another angle, radians.
+  Mechanics in_wedge_of(double wedge_rad) const;
   /// Scales the bending stiffness of one piece of paper (its index in Pieces).
   void soften_bending(int piece, double factor) { elements_[static_cast<std::size_t>(piece)].bending *= factor; }
   /// Fixes the height that is pinned at the value it has in `places`.
@@ -88,6 +90,7 @@ private:
     Eigen::Vector3d force;            ///< thickness times second Piola-Kirchhoff stress, N/mm
   };
 
+  void turn_wall_b(double wedge_rad);
   void hold_points(const Panel& panel, const Grid& grid, const Pieces& pieces);
   void number_unknowns(const Grid& grid, const Pieces& pieces);
   void add_element(const Grid& grid, const Piece& piece);
@@ -116,6 +119,9 @@ private:
   std::vector<Contact> contacts_;
   Matrix pattern_;
 };
+
+/// Angle between the two walls, radians.
+double wedge_of(const Panel& panel);
 
 /// Nearest forces without compression: they keep the Hessian positive semi-definite.
 Forces tensile_part(const Forces& forces);

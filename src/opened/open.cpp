@@ -21,6 +21,19 @@ std::function<Point3(leaf::Point)> place_of(const std::shared_ptr<const Equilibr
   };
 }
 
+} // namespace
+
+Fineness fineness_of(const Panel& panel, const Options& options) {
+  double extent = 0;
+  for (const leaf::Point& p : panel.outline) {
+    extent = std::max({extent, p.x, std::abs(p.z - panel.outline.front().z)});
+  }
+  Fineness fineness;
+  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : std::clamp(extent / 42.0, 2.0, 6.0);
+  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap : 7;
+  return fineness;
+}
+
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium) {
   const Mechanics& mechanics = equilibrium->mechanics;
   const Eigen::Matrix3Xd places = mechanics.places(equilibrium->unknowns);
@@ -30,7 +43,10 @@ Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const E
   const double lowest = measure_edge(panel, surface, form);
   measure_spine(panel, surface, form);
   measure_foot(form);
-  form.lock_ratio = lock(panel, equilibrium->grid, form.wedge_rad).ratio;
+  form.row_locks = row_locks(panel, equilibrium->grid, form.wedge_rad);
+  for (const RowLock& lock : form.row_locks) {
+    form.lock_ratio = std::max(form.lock_ratio, lock.ratio);
+  }
   form.peak_strain = mechanics.peak_strain(places);
   form.holding_moment_nmm = mechanics.holding_moment(places);
   form.bending_energy_nmm = mechanics.bending_energy(places);
@@ -45,19 +61,6 @@ Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const E
   form.unknowns = mechanics.unknowns();
   form.equilibrium = std::move(equilibrium);
   return form;
-}
-
-} // namespace
-
-Fineness fineness_of(const Panel& panel, const Options& options) {
-  double extent = 0;
-  for (const leaf::Point& p : panel.outline) {
-    extent = std::max({extent, p.x, std::abs(p.z - panel.outline.front().z)});
-  }
-  Fineness fineness;
-  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : std::clamp(extent / 42.0, 2.0, 6.0);
-  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap : 7;
-  return fineness;
 }
 
 std::variant<Form, Failure> open(const Panel& panel, const Options& options) {

@@ -1,5 +1,6 @@
 // The opened form of an ornament: equilibrium of one half-panel in its mirror wedge (docs/model.md).
-// One-off call: open(panel). Plain values in and out; no files, no globals, deterministic.
+// One-off call: open(panel); solver.h opens a changed panel from the form before. Plain values in and out; no files, no
+// globals, deterministic.
 #pragma once
 
 #include "leaf/leaf.h"
@@ -55,15 +56,22 @@ struct Mesh {
   std::vector<std::array<int, 3>> triangles;
 };
 
+/// How near two neighbouring rows on different walls are to locking.
+struct RowLock {
+  int lower = 0, upper = 0; ///< indices into Panel::rows
+  double ratio = 0;         ///< q = beta x / s, dimensionless
+};
+
 /// The solved sheet behind a form; see equilibrium.h.
 struct Equilibrium;
 
 struct Form {
   double wedge_rad = 0; ///< beta = opening / (2 leaves)
   double height_mm = 0, diameter_mm = 0, spine_height_mm = 0, hub_radius_mm = 0, foot_lift_mm = 0;
-  double lock_ratio = 0;                                  ///< largest q = beta x1 / s over neighbouring rows
-  double peak_strain = 0;                                 ///< largest membrane strain in the paper, dimensionless
-  double holding_moment_nmm = 0;                          ///< total moment about the axis that holds the opening, N mm
+  double lock_ratio = 0;          ///< largest q = beta x1 / s over neighbouring rows
+  std::vector<RowLock> row_locks; ///< of each gap between rows on different walls, from the foot
+  double peak_strain = 0;         ///< largest membrane strain in the paper, dimensionless
+  double holding_moment_nmm = 0;  ///< total moment about the axis that holds the opening, N mm
   double bending_energy_nmm = 0, membrane_energy_nmm = 0; ///< of one half-panel, N mm
   std::vector<EdgePoint> edge;                            ///< along the outline from the spine's foot to its top
   /// Place of any flat point in the wedge frame, mm, heights as in `mesh`; just outside the paper the sheet goes on.

@@ -145,6 +145,28 @@ TEST(opened, lock_ratio_is_wedge_times_outer_end_over_clear_distance) {
   EXPECT_NEAR(form.lock_ratio, std::numbers::pi / 24 * 37 / 13, 1e-12);
 }
 
+TEST(opened, every_gap_between_walls_has_its_lock_ratio) {
+  Panel panel = small_panel();
+  panel.rows[3] = row(design::Side::between, 3, 30, 56);
+  const Form form = solved(panel);
+  ASSERT_EQ(form.row_locks.size(), 3u);
+  const double beta = std::numbers::pi / 24;
+  // Clear distances 13, 13 and 15; the last two rows both reach only to x = 30.
+  EXPECT_NEAR(form.row_locks[0].ratio, beta * 37 / 13, 1e-12);
+  EXPECT_NEAR(form.row_locks[2].ratio, beta * 30 / 15, 1e-12);
+  EXPECT_EQ(form.row_locks[2].lower, 2);
+  EXPECT_EQ(form.row_locks[2].upper, 3);
+  EXPECT_EQ(form.lock_ratio, form.row_locks[0].ratio);
+}
+
+TEST(opened, a_form_that_is_only_measured_has_no_mesh_and_the_same_measures) {
+  Options options;
+  options.mesh = false;
+  const Form bare = solved(small_panel(), options);
+  EXPECT_TRUE(bare.mesh.points.empty());
+  EXPECT_EQ(bare.height_mm, solved(small_panel()).height_mm);
+}
+
 TEST(opened, half_panels_meet_in_their_walls) {
   const Form form = solved(small_panel());
   const Point3 on_a{20, 0, 5};
