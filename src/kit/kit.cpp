@@ -16,12 +16,9 @@ namespace fanwright::kit {
 
 namespace {
 
-// Shares of a size's work, measured on the examples: the solver, then the picture.
-constexpr double solved_share = 0.3;
-/// Share of the whole work that deriving flat leaves from an opened outline takes.
-constexpr double fitted_share = 0.5;
-/// Share of the whole work that the booklets take, and of that the cover's picture.
-constexpr double booklet_share = 0.25, cover_share = 0.6;
+// Shares of the whole work, measured on the examples: flat leaves derived from an opened outline, pictures, booklets.
+// The opened forms and their drawings are the rest.
+constexpr double fitted_share = 0.2, pictures_share = 0.6, booklets_share = 0.05;
 
 double planned_share(const design::Design& design) {
   return design.shows == design::Shows::opened ? fitted_share : 0.0;
@@ -86,19 +83,6 @@ std::variant<picture::Pixels, Problem> lit(const design::Design& design, const P
   return std::get<picture::Pixels>(std::move(pixels));
 }
 
-std::optional<Problem> write_picture(const design::Design& design, const Part& part, Staging& staging,
-                                     const Watch& watch) {
-  const Watch rest{watch.options, watch.from + watch.share * solved_share, watch.share * (1 - solved_share)};
-  const auto pixels = lit(design, part, watch.options.picture_px, rest, part.size->name + ": picture");
-  if (const auto* problem = std::get_if<Problem>(&pixels))
-    return *problem;
-  const std::string name = part.folder + "/opened.png";
-  if (const auto trouble = picture::write_png(std::get<picture::Pixels>(pixels), staging.folder() / name))
-    return not_written(name, *trouble);
-  staging.note({name, "how it looks once open"});
-  return std::nullopt;
-}
-
 std::optional<Problem> write_drawings(const design::Design& design, const DrawnPart& drawn, Staging& staging) {
   const auto files = size_files(design, drawn);
   if (const auto* problem = std::get_if<Problem>(&files))
@@ -109,35 +93,58 @@ std::optional<Problem> write_drawings(const design::Design& design, const DrawnP
   return std::nullopt;
 }
 
-/// Solves and draws one planned size, and writes its folder.
+/// Solves and draws one planned size, and writes what is drawn of it.
 std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn, Staging& staging,
                                   const Watch& watch) {
   const std::string what = drawn.part.size->name + ": opened form";
   watch.tell(0, what);
-  const auto solving = [&](double done) { watch.tell(solved_share * done, what); };
+  const auto solving = [&](double done) { watch.tell(done, what); };
   if (auto problem = open(drawn.part, solving, watch.options.cancelled))
     return problem;
   draw(design, drawn);
-  if (auto problem = write_drawings(design, drawn, staging))
-    return problem;
-  return write_picture(design, drawn.part, staging, watch);
+  return write_drawings(design, drawn, staging);
 }
 
-/// The size on the cover: the highest. Of the others only numbers and drawings are wanted by then.
-const DrawnPart& on_cover(std::vector<DrawnPart>& parts) {
+/// Pictures of all sizes; the one that the booklets' cover shows is larger, and is returned.
+std::variant<picture::Pixels, Problem> write_pictures(const design::Design& design, const std::vector<DrawnPart>& parts,
+                                                      const DrawnPart& on_cover, Staging& staging, const Watch& watch) {
+  picture::Pixels cover;
+  const double share = watch.share / static_cast<double>(parts.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const Part& part = parts[i].part;
+    const bool covers = &parts[i] == &on_cover;
+    auto pixels =
+        lit(design, part, covers ? watch.options.cover_px : watch.options.picture_px,
+            {watch.options, watch.from + share * static_cast<double>(i), share}, part.size->name + ": picture");
+    if (const auto* problem = std::get_if<Problem>(&pixels))
+      return *problem;
+    const std::string name = part.folder + "/opened.png";
+    if (const auto trouble = picture::write_png(std::get<picture::Pixels>(pixels), staging.folder() / name))
+      return not_written(name, *trouble);
+    staging.note({name, "how it looks once open", true});
+    if (covers)
+      cover = std::get<picture::Pixels>(std::move(pixels));
+  }
+  return cover;
+}
+
+/// The size that cover and figures show: the highest.
+const DrawnPart& highest(const std::vector<DrawnPart>& parts) {
   return *std::max_element(parts.begin(), parts.end(), [](const DrawnPart& a, const DrawnPart& b) {
     return a.part.form.height_mm < b.part.form.height_mm;
   });
 }
 
-std::optional<Problem> write_booklets(const design::Design& design, std::vector<DrawnPart>& parts, Staging& staging,
-                                      const Watch& watch) {
-  const DrawnPart& shown = on_cover(parts);
-  const Watch lighting{watch.options, watch.from, watch.share * cover_share};
-  const auto cover = lit(design, shown.part, watch.options.cover_px, lighting, "booklet: cover");
+/// Pictures and booklets.
+std::optional<Problem> write_shown(const design::Design& design, const std::vector<DrawnPart>& parts, Staging& staging,
+                                   const Options& options) {
+  const DrawnPart& shown = highest(parts);
+  const auto cover =
+      write_pictures(design, parts, shown, staging, {options, 1 - booklets_share - pictures_share, pictures_share});
   if (const auto* problem = std::get_if<Problem>(&cover))
     return *problem;
-  watch.tell(cover_share, "booklet: pages");
+  const Watch watch{options, 1 - booklets_share, booklets_share};
+  watch.tell(0, "booklets");
   const BookletPictures pictures{&shown, &std::get<picture::Pixels>(cover)};
   const auto files = booklet_files(design, parts, pictures, staging.written());
   if (const auto* problem = std::get_if<Problem>(&files))
@@ -206,7 +213,7 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
     return *problem;
   Staging staging = std::get<Staging>(std::move(begun));
   const double begun_share = planned_share(design);
-  const double share = (1.0 - begun_share - booklet_share) / static_cast<double>(parts.size());
+  const double share = (1.0 - begun_share - pictures_share - booklets_share) / static_cast<double>(parts.size());
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Watch watch{options, begun_share + share * static_cast<double>(i), share};
     if (watch.stop())
@@ -214,7 +221,7 @@ std::optional<Problem> write(const design::Design& design, const std::filesystem
     if (auto problem = write_size(design, parts[i], staging, watch))
       return problem;
   }
-  if (auto problem = write_booklets(design, parts, staging, {options, 1 - booklet_share, booklet_share}))
+  if (auto problem = write_shown(design, parts, staging, options))
     return problem;
   if (auto problem = write_common(design, parts, staging, options.design_text))
     return problem;
