@@ -3,7 +3,7 @@
 Usage: kit_reads_back.py FANWRIGHT DESIGN...
 Cut lines to 0.1 mm in every SVG (librsvg) and on every printed page (poppler) against the leaf's DXF (ezdxf); scales to
 0.1 mm in 100, squares likewise; DXF against SVG; PDF free of errors (qpdf) with its processing steps (qpdf, mutool);
-two runs give the same bytes."""
+booklets, stencils and zip (handed_on.py); two runs give the same bytes."""
 
 import json
 import subprocess
@@ -15,6 +15,7 @@ from pathlib import Path
 from PIL import Image
 
 import dxf_reads_back
+import handed_on
 import leaf_lines
 import measured
 
@@ -164,13 +165,15 @@ def check_kit(report, fanwright, design, work):
         print(f"{design}: kit written in {time.monotonic() - start:.1f} s")
     report.require(f"{design}: two runs differ", files(kits[0]) == files(kits[1]))
     numbers = json.loads((kits[0] / "kit.json").read_text())
-    marks = json.loads(design.read_text()).get("making", {}).get("marks", "printed")
+    drawn_up = json.loads(design.read_text())
+    marks = drawn_up.get("making", {}).get("marks", "printed")
     for size in numbers["sizes"]:
         folder = kits[0] / size["folder"]
         leaf = check_cut_files(report, folder, size, work)
         for printed in size["prints"]:
             check_print(report, folder, size, printed, leaf, marks, work)
         check_picture(report, folder, size)
+    handed_on.check(report, kits[0], numbers, drawn_up.get("publishing", {}).get("maker", ""))
 
 
 def main(fanwright, *designs):
