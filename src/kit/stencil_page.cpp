@@ -2,6 +2,8 @@
 
 #include "drawing/decimal.h"
 #include "drawing/words.h"
+#include "kit/tiles.h"
+#include "kit/window.h"
 
 #include <algorithm>
 #include <optional>
@@ -95,7 +97,7 @@ struct Arrangement {
   paper::SheetSize sheet;
   std::size_t cards = 1;
   bool stacked = false;
-  bool own_size = false; ///< no card fits the printer's sheet
+  bool parts = false; ///< no card fits the sheet
 };
 
 /// Room that `count` cards take, without edges; all stencils of a size have the same card but for the notches.
@@ -117,9 +119,7 @@ Arrangement arrangement(const Stencil& card, std::size_t count, const paper::She
       for (const paper::SheetSize& way : {sheet, lying})
         if (fits(room_for(card, cards, stacked), way))
           return {way, cards, stacked, false};
-  const paper::SheetSize own{std::max(card.width_mm, ruler_mm + 60) + 2 * edge_mm,
-                             height_of(card) + edge_mm + band_mm + foot_edge_mm};
-  return {own, 1, false, true};
+  return {sheet, 1, false, true};
 }
 
 StencilPage empty_page(const paper::SheetSize& sheet, const std::string& title) {
@@ -131,6 +131,32 @@ StencilPage empty_page(const paper::SheetSize& sheet, const std::string& title) 
   result.ruler_left = {edge_mm, edge_mm + 4.4};
   add_slim_ruler(result.page, result.ruler_left);
   return result;
+}
+
+/// A card larger than the sheet, in overlapping parts.
+void add_parts(const leaf::Leaf& leaf, const Stencil& stencil, const StencilLook& look, const std::string& title,
+               const paper::SheetSize& sheet, std::vector<StencilPage>& pages) {
+  constexpr double rim_mm = 1; // so that no line lies on a window's edge
+  Page whole;
+  add_stencil(whole, leaf, stencil, look, {0, 0});
+  const PageBox box{-rim_mm, -rim_mm, stencil.width_mm + rim_mm, height_of(stencil) + rim_mm};
+  const Point corner{edge_mm, edge_mm + band_mm};
+  const Tiling tiling =
+      tiling_of(box, sheet.width_mm - 2 * edge_mm, sheet.height_mm - edge_mm - band_mm - foot_edge_mm);
+  const std::string side = stencil.side == design::Side::inside ? ", inside" : ", between";
+  for (int row = 0; row < tiling.rows; ++row)
+    for (int column = 0; column < tiling.columns; ++column) {
+      const PageBox window = tiling.window(column, row);
+      const auto items = seen_through(whole.items, window, corner);
+      if (items.empty())
+        continue;
+      StencilPage part = empty_page(sheet, title + side + ": part " + tiling.name(column, row));
+      part.page.items.insert(part.page.items.end(), items.begin(), items.end());
+      const auto joining = seen_through(joints(tiling), window, corner);
+      part.page.items.insert(part.page.items.end(), joining.begin(), joining.end());
+      part.cards = {{corner.x - window.left, corner.y - window.top}};
+      pages.push_back(std::move(part));
+    }
 }
 
 /// Puts the words beside or below the cards; says whether there was room.
@@ -178,10 +204,21 @@ std::vector<StencilPage> stencil_sheets(const design::Design& design, const Part
   const paper::SheetSize one = room_for(stencils.front(), 1, false);
   const std::string title = name_of(design, part) + ": stencils for the glue rows";
   const StencilLook look{name_of(design, part), true};
-  const std::vector<std::string> words = how_to(stencils, design.making.bead_mm, remarks);
+  std::vector<std::string> words = how_to(stencils, design.making.bead_mm, remarks);
   std::vector<StencilPage> pages;
+  if (way.parts) {
+    words.insert(words.begin(),
+                 "The cards are larger than the sheet and come in parts that overlap by 10 mm. Cut one of "
+                 "two neighbours along the dotted line in the overlap, lay it on the other so that line "
+                 "and numbered diamonds meet, and tape it; then glue the whole to the card.");
+    for (const Stencil& stencil : stencils)
+      add_parts(part.leaf, stencil, look, title, sheet, pages);
+    pages.push_back(empty_page(sheet, title));
+    set_words(&pages.back().page, {edge_mm, edge_mm + band_mm}, sheet.width_mm - 2 * edge_mm, words);
+    return pages;
+  }
   for (std::size_t i = 0; i < stencils.size(); i += way.cards) {
-    StencilPage result = empty_page(way.sheet, way.own_size ? title + " (this page is larger than your sheet)" : title);
+    StencilPage result = empty_page(way.sheet, title);
     Point corner{edge_mm, edge_mm + band_mm};
     for (std::size_t k = i; k < std::min(i + way.cards, stencils.size()); ++k) {
       add_stencil(result.page, part.leaf, stencils[k], look, corner);

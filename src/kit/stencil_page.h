@@ -32,8 +32,8 @@ void add_stencil(drawing::Page& page, const leaf::Leaf& leaf, const Stencil& ste
 StencilPage stencil_page(const design::Design& design, const Part& part, const Stencil& stencil);
 
 /// All `stencils` (at least one) of a size on sheets of the printer's size, upright or lying, as few as can be, with
-/// how to make and use them and the `remarks` (on what has no window). A card too large for the sheet gets a page of
-/// its own size.
+/// how to make and use them and the `remarks` (on what has no window). A card too large for the sheet comes in
+/// overlapping parts.
 std::vector<StencilPage> stencil_sheets(const design::Design& design, const Part& part,
                                         const std::vector<Stencil>& stencils, const std::vector<std::string>& remarks,
                                         const paper::SheetSize& sheet);

@@ -1,6 +1,7 @@
 #include "kit/stencil.h"
 #include "kit/stencil_files.h"
 #include "kit/stencil_page.h"
+#include "kit/window.h"
 #include "leaf/contour.h"
 #include "leaf/marks.h"
 #include "leaf/region.h"
@@ -384,8 +385,32 @@ TEST(kit_stencil, stencils_share_a_sheet_where_they_fit_and_stay_on_it) {
   ASSERT_EQ(pages.size(), 1U);
   EXPECT_EQ(pages.front().page.width_mm, 210);
   EXPECT_EQ(pages.front().page.height_mm, 297);
-  // A card of 60 x 60 does not fit a sheet of 50 x 50: a page of its own size, and one with the words.
-  const auto large = kit::stencil_sheets(acorn.design, acorn.part, both, {}, {50, 50});
-  ASSERT_GE(large.size(), 2U);
-  EXPECT_GE(large.front().page.height_mm, both.front().head_z - both.front().foot_z);
+}
+
+TEST(kit_stencil, a_card_larger_than_the_sheet_comes_whole_in_overlapping_parts) {
+  const Acorn acorn;
+  const std::vector<Stencil> one = {made(acorn.part.leaf, Side::inside, making(1))};
+  const auto parts = kit::stencil_sheets(acorn.design, acorn.part, one, {}, {50, 50});
+  const double height = one.front().head_z - one.front().foot_z;
+  ASSERT_GE(parts.size(), 3U); // a card of about 60 x 60 mm, and the words
+  // The card's own lines, put back where they belong, reach from edge to edge.
+  double left = 1e9, right = -1e9, top = 1e9, bottom = -1e9;
+  for (const auto& part : parts) {
+    EXPECT_EQ(part.page.width_mm, 50);
+    EXPECT_EQ(part.page.height_mm, 50);
+    for (const auto& item : part.page.items) {
+      const auto* path = std::get_if<drawing::Path>(&item);
+      if (path == nullptr || path->step != drawing::Step::cut)
+        continue;
+      for (const auto& chords : kit::chords_of(*path))
+        for (const drawing::Point& p : chords) {
+          left = std::min(left, p.x - part.cards.front().x), right = std::max(right, p.x - part.cards.front().x);
+          top = std::min(top, p.y - part.cards.front().y), bottom = std::max(bottom, p.y - part.cards.front().y);
+        }
+    }
+  }
+  EXPECT_NEAR(left, 0, 0.01);
+  EXPECT_NEAR(top, 0, 0.01);
+  EXPECT_NEAR(right, one.front().width_mm, 0.01);
+  EXPECT_NEAR(bottom, height, 0.01);
 }
