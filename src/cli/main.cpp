@@ -1,4 +1,5 @@
 // The command line: which command, which options; everything else is in the commands' own files.
+#include "cli/advise_command.h"
 #include "cli/kit_command.h"
 #include "cli/open_command.h"
 #include "cli/picture_command.h"
@@ -12,6 +13,14 @@
 
 namespace fanwright::cli {
 namespace {
+
+CLI::App* add_advise(CLI::App& app, AdviseRequest& request) {
+  CLI::App* advise = app.add_subcommand("advise", "How many leaves and glue rows, which paper, and how they look");
+  advise->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  advise->add_option("--size", request.size, "only the size of this name");
+  advise->add_flag("--json", request.json, "write JSON for a program to read");
+  return advise;
+}
 
 CLI::App* add_picture(CLI::App& app, PictureRequest& request) {
   CLI::App* picture = app.add_subcommand("picture", "Draw the opened ornament in paper and light");
@@ -56,6 +65,9 @@ int run(int argc, char** argv) {
   PictureRequest picture_request;
   const CLI::App* picture = add_picture(app, picture_request);
 
+  AdviseRequest advise_request;
+  const CLI::App* advise = add_advise(app, advise_request);
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -66,6 +78,8 @@ int run(int argc, char** argv) {
     complain(std::string(error.what()) + "; see fanwright --help.");
     return Exit::refused;
   }
+  if (advise->parsed())
+    return run_advise(advise_request);
   if (picture->parsed())
     return run_picture(picture_request);
   return open->parsed() ? run_open(open_request) : run_kit(kit_request);
