@@ -1,5 +1,6 @@
 // The command line: which command, which options; everything else is in the commands' own files.
 #include "cli/advise_command.h"
+#include "cli/droop_command.h"
 #include "cli/kit_command.h"
 #include "cli/open_command.h"
 #include "cli/picture_command.h"
@@ -41,6 +42,37 @@ CLI::App* add_picture(CLI::App& app, PictureRequest& request) {
   return picture;
 }
 
+CLI::App* add_droop(CLI::App& app, DroopRequest& request) {
+  CLI::App* droop = app.add_subcommand("droop", "Measure your paper with a ruler and a table edge");
+  droop->add_option("--grammage", request.grammage, "weight of the paper in g/m2 (gsm), from its label")
+      ->type_name("G/M2");
+  droop
+      ->add_option("--weigh", request.weigh,
+                   "instead, from a kitchen scale: 50:A4:10 for ten sheets of A4 that weigh 50 g")
+      ->type_name("MASS:SHEET:COUNT");
+  droop
+      ->add_option("--along", request.along,
+                   "a reading of a strip cut along the grain, like 200:68, or 200:20deg for the angle; up to four")
+      ->type_name("OVERHANG:DROP");
+  droop->add_option("--across", request.across, "the same for a strip cut across the grain")
+      ->type_name("OVERHANG:DROP");
+  droop->add_option("--stack", request.stack, "height of a stack of ten sheets, for the thickness")
+      ->type_name("HEIGHT");
+  droop->add_option("--sheets", request.sheets, "sheets in the stack, if not ten")->type_name("COUNT");
+  droop->add_option("--ruler", request.ruler, "how far overhang and drop may each be off; otherwise 1 mm")
+      ->type_name("LENGTH");
+  droop->add_option("--units", request.units, "of lengths written without a unit: mm (otherwise) or in")
+      ->check(CLI::IsMember({"mm", "in"}));
+  droop->add_option("--paper-into", request.paper_into, "design file (*.ornament.json) to write the paper into")
+      ->type_name("FILE");
+  droop->add_option("--size", request.size, "only into the size of this name")->type_name("NAME");
+  droop->add_option("--out", request.out, "write a copy of the design file with the paper, and leave the file as it is")
+      ->type_name("FILE");
+  droop->add_flag("--json", request.json, "write JSON for a program to read");
+  droop->footer(droop_how_to);
+  return droop;
+}
+
 int run(int argc, char** argv) {
   CLI::App app("Fanwright: design and make expanding accordion paper ornaments.", "fanwright");
   app.set_version_flag("--version", "fanwright " FANWRIGHT_VERSION);
@@ -67,6 +99,8 @@ int run(int argc, char** argv) {
 
   AdviseRequest advise_request;
   const CLI::App* advise = add_advise(app, advise_request);
+  DroopRequest droop_request;
+  const CLI::App* droop = add_droop(app, droop_request);
 
   try {
     app.parse(argc, argv);
@@ -82,6 +116,8 @@ int run(int argc, char** argv) {
     return run_advise(advise_request);
   if (picture->parsed())
     return run_picture(picture_request);
+  if (droop->parsed())
+    return run_droop(droop_request);
   return open->parsed() ? run_open(open_request) : run_kit(kit_request);
 }
 

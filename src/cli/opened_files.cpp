@@ -1,5 +1,6 @@
 #include "cli/opened_files.h"
 
+#include "cli/whole_file.h"
 #include "drawing/svg.h"
 #include "picture/line_drawing.h"
 #include "picture/mesh_files.h"
@@ -7,7 +8,6 @@
 #include <array>
 #include <cctype>
 #include <filesystem>
-#include <fstream>
 #include <string_view>
 #include <utility>
 #include <variant>
@@ -37,22 +37,6 @@ const MeshFormat* format_of(const std::string& file) {
     if (format.ending == ending_of(file))
       return &format;
   return nullptr;
-}
-
-std::optional<std::string> write_whole(const std::string& file, const std::string& bytes) {
-  const fs::path path(file);
-  const fs::path beside = path.parent_path() / ("." + path.filename().string() + ".fanwright-new");
-  std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
-  stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  stream.close();
-  std::error_code error;
-  if (stream)
-    fs::rename(beside, path, error);
-  if (stream && !error)
-    return std::nullopt;
-  std::error_code left_behind;
-  fs::remove(beside, left_behind);
-  return file + ": The file cannot be written; is there such a folder, and room on the disk?";
 }
 
 } // namespace

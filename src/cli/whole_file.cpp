@@ -1,0 +1,32 @@
+#include "cli/whole_file.h"
+
+#include <filesystem>
+#include <fstream>
+
+namespace fanwright::cli {
+
+namespace fs = std::filesystem;
+
+std::optional<std::string> write_whole(const std::string& file, const std::string& bytes) {
+  std::error_code error;
+  const fs::file_status old = fs::status(file, error);
+  if (fs::exists(old) && !fs::is_regular_file(old))
+    return file + ": There is already something of this name that is not a file; choose another name.";
+  const fs::path path = fs::is_symlink(file, error) ? fs::canonical(file, error) : fs::path(file);
+  const fs::path beside = path.parent_path() / ("." + path.filename().string() + ".fanwright-new");
+  std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
+  stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  stream.close();
+  error.clear();
+  if (stream && fs::exists(old))
+    fs::permissions(beside, old.permissions(), error);
+  if (stream && !error)
+    fs::rename(beside, path, error);
+  if (stream && !error)
+    return std::nullopt;
+  std::error_code left_behind;
+  fs::remove(beside, left_behind);
+  return file + ": The file cannot be written; check that there is such a folder and room on the disk.";
+}
+
+} // namespace fanwright::cli

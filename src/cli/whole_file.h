@@ -1,0 +1,13 @@
+// A file that is there whole or not at all.
+#pragma once
+
+#include <optional>
+#include <string>
+
+namespace fanwright::cli {
+
+/// Writes the bytes beside `file` and renames; an older file is replaced, keeping its permissions and, where `file` is
+/// a link, the link. Gives the sentence to complain with when that fails; the older file is then untouched.
+std::optional<std::string> write_whole(const std::string& file, const std::string& bytes);
+
+} // namespace fanwright::cli
