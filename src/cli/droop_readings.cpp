@@ -157,6 +157,7 @@ std::vector<paper::DroopReading> readings_of(const std::string& option, const st
     throw Refused(fmt::format("{}: {} readings are more than the {} that are taken; four are enough.", option,
                               texts.size(), most_readings));
   std::vector<paper::DroopReading> readings;
+  readings.reserve(texts.size());
   for (const std::string& text : texts)
     readings.push_back(reading_of(option, text, units));
   return readings;

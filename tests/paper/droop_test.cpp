@@ -236,6 +236,7 @@ RC_GTEST_PROP(paper, a_softer_strip_hangs_lower, ()) {
 RC_GTEST_PROP(paper, the_mean_lies_between_the_readings, ()) {
   const auto drops = *rc::gen::container<std::vector<int>>(4, rc::gen::inRange(50, 1200));
   std::vector<Bending> readings;
+  readings.reserve(drops.size());
   for (const int drop : drops) {
     readings.push_back(read(150, Read::drop, drop / 10.0, 120));
   }
