@@ -27,7 +27,7 @@ RECTANGLE = {
 
 def run(*arguments, **options):
     options.setdefault("stdout", subprocess.PIPE)
-    return subprocess.run([FANWRIGHT, *map(str, arguments)], stderr=subprocess.PIPE, timeout=60, check=False,
+    return subprocess.run([FANWRIGHT, *map(str, arguments)], stderr=subprocess.PIPE, timeout=300, check=False,
                           stdin=subprocess.DEVNULL, text=True, **options)
 
 
