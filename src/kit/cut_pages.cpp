@@ -88,6 +88,9 @@ MeasuredPage one_leaf(const design::Design& design, const Part& part, const Leaf
   const std::string title = design.title + ", " + part.size->name;
   column.write(title, drawing::fitted_size_mm(title, page.width_mm - 2 * edge, 5, true), true);
   column.write(leaf_words(part), 3);
+  if (!cuts.rows_not_nicked.empty())
+    column.write(
+        "no room for nicks at " + counted(cuts.rows_not_nicked.size(), "row", "rows") + ": use the stencil there", 3);
   add_double_scale(result, {edge - 2, scale_y});
   add_square(result, {page.width_mm - edge - square_mm, scale_y});
   add_key(page, {edge, scale_y + double_scale_height_mm + 5}, key_of(design));
