@@ -34,6 +34,7 @@ std::vector<TagWords> tag_words(const Edition& edition, const std::vector<Callou
       known->second += ", " + callout.tag;
   }
   std::vector<TagWords> words;
+  words.reserve(joined.size());
   for (const auto& [part, tags] : joined)
     words.push_back({tags, edition.say(name_of_part(part))});
   return words;
