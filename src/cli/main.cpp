@@ -1,5 +1,6 @@
 // The command line: which command, which options; everything else is in the commands' own files.
 #include "cli/advise_command.h"
+#include "cli/check_command.h"
 #include "cli/droop_command.h"
 #include "cli/kit_command.h"
 #include "cli/open_command.h"
@@ -73,6 +74,15 @@ CLI::App* add_droop(CLI::App& app, DroopRequest& request) {
   return droop;
 }
 
+CLI::App* add_check(CLI::App& app, CheckRequest& request) {
+  CLI::App* check = app.add_subcommand("check", "Say whether the ornament can be made, and what to change if not");
+  check->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  check->add_option("--size", request.size, "only the size of this name");
+  check->add_flag("--brief", request.brief, "only what fails or warns");
+  check->add_flag("--json", request.json, "write JSON for a program to read");
+  return check;
+}
+
 int run(int argc, char** argv) {
   CLI::App app("Fanwright: design and make expanding accordion paper ornaments.", "fanwright");
   app.set_version_flag("--version", "fanwright " FANWRIGHT_VERSION);
@@ -88,6 +98,9 @@ int run(int argc, char** argv) {
       "also write a mesh of all leaves with thickness: .glb (metres, Y up), .stl, .obj or .3mf (mm, Z up)");
   open->add_option("--lines", open_request.files.lines, "also write a line drawing, hidden lines left out: .svg");
   open->add_flag("--json", open_request.json, "write JSON for a program to read");
+
+  CheckRequest check_request;
+  const CLI::App* check = add_check(app, check_request);
 
   KitRequest kit_request;
   CLI::App* kit = app.add_subcommand("kit", "Write templates, pictures and numbers to a folder");
@@ -118,6 +131,8 @@ int run(int argc, char** argv) {
     return run_picture(picture_request);
   if (droop->parsed())
     return run_droop(droop_request);
+  if (check->parsed())
+    return run_check(check_request);
   return open->parsed() ? run_open(open_request) : run_kit(kit_request);
 }
 

@@ -84,12 +84,14 @@ void read_sheet_size(const Field& field, Sheet& sheet, const Units& units) {
 
 paper::Paper read_paper(const Field& field, const paper::Paper& inherited, const Units& units, bool with_colour) {
   const Section section =
-      with_colour ? Section(field, {"grammage", "caliper", "stiffness", "modulus", "poisson", "grain", "colour"})
-                  : Section(field, {"grammage", "caliper", "stiffness", "modulus", "poisson", "grain"});
+      with_colour
+          ? Section(field, {"grammage", "caliper", "stiffness", "modulus", "poisson", "grain", "core", "colour"})
+          : Section(field, {"grammage", "caliper", "stiffness", "modulus", "poisson", "grain", "core"});
   paper::Paper paper = inherited;
   if (const auto grammage = section.find("grammage")) {
     paper = paper::typical_paper(grammage->number(grammages));
     paper.grain = inherited.grain;
+    paper.core = inherited.core;
   }
   if (const auto caliper = section.find("caliper")) {
     paper.caliper_mm = caliper->length_mm(calipers_mm, units);
@@ -98,6 +100,9 @@ paper::Paper read_paper(const Field& field, const paper::Paper& inherited, const
   if (const auto grain = section.find("grain")) {
     paper.grain =
         grain->choice({"along spine", "across spine"}) == 0 ? paper::Grain::along_spine : paper::Grain::across_spine;
+  }
+  if (const auto core = section.find("core")) {
+    paper.core = core->choice({"dyed", "white"}) == 0 ? paper::Core::dyed : paper::Core::white;
   }
   return paper;
 }

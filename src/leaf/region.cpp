@@ -80,6 +80,16 @@ std::optional<Point> self_contact(const Ring& ring) {
   return found;
 }
 
+double widest_circle_mm(const Ring& ring) {
+  const Context context;
+  const Geometry shape = polygon(context.get(), ring);
+  const Geometry radius(GEOSMaximumInscribedCircle_r(context.get(), shape.get(), 0.005),
+                        GeometryDeleter{context.get()});
+  double length = 0;
+  GEOSGeomGetLength_r(context.get(), radius.get(), &length);
+  return 2 * length;
+}
+
 struct Region::Geos {
   Context context;
   Geometry area{nullptr, GeometryDeleter{context.get()}};
@@ -121,6 +131,25 @@ double Region::distance_to_boundary(const Ring& ring) const {
   double distance = 0;
   GEOSPreparedDistance_r(context, geos_->prepared_boundary.get(), probe.get(), &distance);
   return distance;
+}
+
+bool Region::keeps_together(double inset_mm) const {
+  constexpr double crumb_mm2 = 3;
+  constexpr int quarter_segments = 8; // arcs within 0.5 % of the inset
+  const auto context = geos_->context.get();
+  const Geometry left(GEOSBuffer_r(context, geos_->area.get(), -inset_mm, quarter_segments), GeometryDeleter{context});
+  int pieces = 0;
+  int holes = 0;
+  for (int k = 0; k < GEOSGetNumGeometries_r(context, left.get()); ++k) {
+    const GEOSGeometry* piece = GEOSGetGeometryN_r(context, left.get(), k);
+    double area = 0;
+    GEOSArea_r(context, piece, &area);
+    if (area < crumb_mm2)
+      continue;
+    ++pieces;
+    holes += GEOSGetNumInteriorRings_r(context, piece);
+  }
+  return pieces == 1 && holes == GEOSGetNumInteriorRings_r(context, geos_->area.get());
 }
 
 } // namespace fanwright::leaf

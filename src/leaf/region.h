@@ -12,6 +12,9 @@ namespace fanwright::leaf {
 /// Where a ring crosses or touches itself (or has no area); empty when it is simple.
 std::optional<Point> self_contact(const Ring& ring);
 
+/// Diameter of the widest circle inside a ring free of self-contact, to 0.01 mm.
+double widest_circle_mm(const Ring& ring);
+
 /// Paper inside `outline` and outside `holes`; every ring must be free of self-contact.
 class Region {
 public:
@@ -27,6 +30,10 @@ public:
 
   /// Distance from the area inside `ring` to the nearest cut or spine, mm; 0 when they meet.
   double distance_to_boundary(const Ring& ring) const;
+
+  /// Whether the paper stays one piece, with as many holes, when everything nearer than `inset_mm` to a cut is taken
+  /// away: when it does not, some bridge of paper is narrower than twice that. Crumbs below 3 mm2 do not count.
+  bool keeps_together(double inset_mm) const;
 
 private:
   struct Geos;

@@ -10,6 +10,9 @@ namespace fanwright::paper {
 /// Direction of the grain (machine direction) in the leaf.
 enum class Grain { along_spine, across_spine };
 
+/// What lies between the coloured faces. white: coloured on its faces only, so that folds and cut edges show white.
+enum class Core { unknown, dyed, white };
+
 /// One sheet of paper. All moduli are Young's or shear moduli of an equivalent homogeneous layer, MPa.
 struct Paper {
   double grammage_gsm = 160.0;        ///< mass per area, g/m2
@@ -18,6 +21,7 @@ struct Paper {
   double modulus_across_mpa = 1950.0; ///< across the grain
   double poisson = 0.293;             ///< sqrt(nu12 nu21), dimensionless
   Grain grain = Grain::along_spine;
+  Core core = Core::unknown;
 
   /// In-plane shear modulus, MPa: sqrt(E1 E2) / (2 (1 + poisson)).
   double shear_mpa() const;

@@ -24,6 +24,9 @@ RECTANGLE = {
     "sizes": [{"name": "small", "height": 100}, {"name": "large", "height": 130, "leaves": 50}],
 }
 
+# A straight foot does not stand flat once open.
+ARCHED = {"silhouette": {"path": "M 0 3 L 60 0 V 120 H 0", "shows": "flat"}}
+
 
 def run(*arguments, **options):
     options.setdefault("stdout", subprocess.PIPE)
@@ -49,7 +52,7 @@ class Promises(unittest.TestCase):
         self.assertTrue(done.stderr.startswith("fanwright: ") and done.stderr.endswith(".\n"), done.stderr)
 
     def test_help_and_version_are_results(self):
-        for arguments in (["--help"], ["open", "--help"], ["kit", "--help"], ["--version"]):
+        for arguments in (["--help"], ["open", "--help"], ["check", "--help"], ["kit", "--help"], ["--version"]):
             done = run(*arguments)
             self.assertEqual((done.returncode, done.stderr), (0, ""), arguments)
             self.assertIn("fanwright", done.stdout)
@@ -106,6 +109,50 @@ class Promises(unittest.TestCase):
     def test_a_design_that_cannot_open_fails_its_check(self):
         # beta x1 / s = pi / 8 * 52 / 20.2 = 1.01
         self.assert_refused(run("open", self.design("locked", {"leaves": 8, "sizes": [{"name": "one"}]})), code=1)
+
+    def test_check_tells_every_size_worst_first(self):
+        file = self.design("arched", ARCHED)
+        done = run("check", file, "--json")
+        self.assertEqual((done.returncode, done.stderr), (0, ""))
+        report = json.loads(done.stdout)
+        self.assertEqual([size["name"] for size in report["sizes"]], ["small", "large"])
+        order = ["fails", "warning", "note", "good"]
+        for size in report["sizes"]:
+            self.assertEqual(list(size), ["name", "verdict", "findings"])
+            verdicts = [order.index(finding["verdict"]) for finding in size["findings"]]
+            self.assertEqual(verdicts, sorted(verdicts))
+            self.assertEqual(size["verdict"], size["findings"][0]["verdict"])
+            for finding in size["findings"]:
+                self.assertEqual(list(finding), ["id", "verdict", "value", "unit", "limit", "limit_source", "sentence",
+                                                 "remedy", "where"])
+                self.assertTrue(finding["sentence"].endswith("."))
+                if finding["verdict"] != "good":
+                    self.assertTrue(finding["remedy"].endswith("."), finding)
+        self.assertEqual(run("check", file, "--json").stdout, done.stdout)
+
+    def test_check_exits_by_its_worst_finding(self):
+        cases = (({}, 0), ({"leaves": 8, "sizes": [{"name": "one"}]}, 1), ({"sheet": {"size": "A6"}}, 1),
+                 ({"making": {"bead": 0.7}, "sizes": [{"name": "one"}]}, 0))
+        for number, (changes, code) in enumerate(cases):
+            done = run("check", self.design(f"case{number}", {**ARCHED, **changes}))
+            self.assertEqual((done.returncode, done.stderr), (code, ""), done.stdout)
+            self.assertEqual("fails" in done.stdout, code == 1, done.stdout)
+        done = run("check", self.design("open", {"silhouette": {"path": "M 0 0 L 30 10", "shows": "flat"}}))
+        self.assert_refused(done)
+        self.assertEqual(done.stdout, "")
+        self.assert_refused(run("check", self.folder / "missing.json"))
+        done = run("check", self.file, "--size", "huge")
+        self.assert_refused(done)
+        self.assertIn('"small", "large"', done.stderr)
+
+    def test_check_in_brief_leaves_out_what_is_good(self):
+        file = self.design("arched", ARCHED)
+        whole = run("check", file, "--size", "large").stdout
+        brief = run("check", file, "--size", "large", "--brief").stdout
+        self.assertIn("good ", whole)
+        self.assertNotIn("good ", brief)
+        self.assertNotIn("small", whole)
+        self.assertIn("can be made", brief)
 
     def test_a_full_disk_is_noticed(self):
         with open("/dev/full", "w", encoding="utf-8") as full:

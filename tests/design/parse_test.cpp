@@ -114,12 +114,14 @@ TEST(design, a_size_replaces_only_what_it_gives) {
   EXPECT_NEAR(resolved.paper.modulus_along_mpa, 4500, 1e-9);
 }
 
-TEST(design, a_size_with_its_own_grammage_has_a_paper_of_its_own_but_the_same_grain) {
+TEST(design, a_size_with_its_own_grammage_has_a_paper_of_its_own_but_the_same_grain_and_core) {
   const json size = {{"name", "s"}, {"paper", {{"grammage", 120}}}};
-  const auto paper = accepted({{"sizes", {size}}, {"paper", {{"grain", "across spine"}}}}).sizes[0].paper;
+  const auto paper =
+      accepted({{"sizes", {size}}, {"paper", {{"grain", "across spine"}, {"core", "white"}}}}).sizes[0].paper;
   EXPECT_EQ(paper.caliper_mm, paper::typical_paper(120).caliper_mm);
   EXPECT_EQ(paper.modulus_along_mpa, paper::typical_paper(120).modulus_along_mpa);
   EXPECT_EQ(paper.grain, paper::Grain::across_spine);
+  EXPECT_EQ(paper.core, paper::Core::white);
 }
 
 TEST(design, reads_inches_as_inches) {

@@ -1,0 +1,187 @@
+// stands.foot, stands.tips, hangs.straight: how the finished piece carries itself.
+#include "fit/check_limits.h"
+#include "fit/check_subject.h"
+#include "leaf/sentence.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace fanwright::fit {
+namespace {
+
+using opened::Point3;
+
+constexpr double deg = 180 / std::numbers::pi;
+
+/// Places seen from above, mm.
+struct Spot {
+  double x = 0, y = 0;
+};
+
+double cross(Spot o, Spot a, Spot b) { return (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x); }
+
+int wedges(const opened::Form& form, const design::Size& size) { return form.wedge_rad > 0 ? 2 * size.leaves : 0; }
+
+/// Centre of mass of all leaves, by area.
+Point3 mass_centre(const opened::Form& form, const design::Size& size) {
+  Point3 sum{0, 0, 0};
+  double area = 0;
+  for (const auto& [a, b, c] : form.mesh.triangles) {
+    const Point3& p = form.mesh.points[static_cast<std::size_t>(a)];
+    const Point3& q = form.mesh.points[static_cast<std::size_t>(b)];
+    const Point3& r = form.mesh.points[static_cast<std::size_t>(c)];
+    const Point3 u{q[0] - p[0], q[1] - p[1], q[2] - p[2]};
+    const Point3 v{r[0] - p[0], r[1] - p[1], r[2] - p[2]};
+    const double size_mm2 =
+        std::hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]) / 2;
+    area += size_mm2;
+    for (std::size_t k = 0; k < 3; ++k)
+      sum[k] += size_mm2 * (p[k] + q[k] + r[k]) / 3;
+  }
+  const Point3 half{sum[0] / area, sum[1] / area, sum[2] / area};
+  Point3 centre{0, 0, half[2]};
+  const int count = wedges(form, size);
+  for (int k = 0; k < count; ++k) {
+    const Point3 place = opened::in_wedge(form, k, half);
+    centre[0] += place[0] / count;
+    centre[1] += place[1] / count;
+  }
+  return centre;
+}
+
+/// Where the piece touches the table, all wedges.
+std::vector<Spot> feet(const opened::Form& form, const design::Size& size) {
+  std::vector<Spot> spots;
+  for (const opened::EdgePoint& point : form.edge) {
+    if (point.height > limit::touching_mm)
+      continue;
+    const Point3 place = form.place({point.x, point.z});
+    for (int k = 0; k < wedges(form, size); ++k) {
+      const Point3 turned = opened::in_wedge(form, k, place);
+      spots.push_back({turned[0], turned[1]});
+    }
+  }
+  return spots;
+}
+
+/// Convex hull, counter-clockwise (monotone chain).
+std::vector<Spot> hull(std::vector<Spot> spots) {
+  std::ranges::sort(spots, [](Spot a, Spot b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+  std::vector<Spot> ring;
+  for (int pass = 0; pass < 2; ++pass) {
+    const std::size_t start = ring.size();
+    for (const Spot& spot : spots) {
+      while (ring.size() >= start + 2 && cross(ring[ring.size() - 2], ring.back(), spot) <= 0)
+        ring.pop_back();
+      ring.push_back(spot);
+    }
+    ring.pop_back();
+    std::ranges::reverse(spots);
+  }
+  return ring;
+}
+
+/// Least distance from `centre` to the edges of the hull of the feet; negative outside.
+double reach_of_feet(const std::vector<Spot>& ring, Spot centre) {
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Spot a = ring[i];
+    const Spot b = ring[(i + 1) % ring.size()];
+    const double length = std::hypot(b.x - a.x, b.y - a.y);
+    if (length > 0)
+      least = std::min(least, cross(a, b, centre) / length);
+  }
+  return ring.size() < 3 ? 0 : least;
+}
+
+void check_foot(const Subject& subject, const opened::Form& form, Findings& findings) {
+  Finding finding = measured("stands.foot", form.foot_lift_mm, "mm", limit::common_practice, "/silhouette/path");
+  finding.verdict = above(form.foot_lift_mm, limit::seen_lift_mm, limit::rocking_lift_mm);
+  finding.limit = finding.verdict == Finding::fails ? limit::rocking_lift_mm : limit::seen_lift_mm;
+  if (finding.verdict == Finding::good) {
+    finding.sentence = "The foot stands flat: its rim lifts " + leaf::in_mm(form.foot_lift_mm) + " off the table.";
+  } else {
+    finding.sentence = "The foot does not stand flat: once open, its rim stands " + leaf::in_mm(form.foot_lift_mm) +
+                       " above the table.";
+    finding.remedy = "Let the foot rise towards the spine by " +
+                     leaf::in_mm(std::ceil(10 * (form.foot_lift_mm + limit::seen_lift_mm)) / 10) +
+                     " on the leaf, or draw the opened outline (\"shows\": \"opened\"), which is given a flat foot.";
+  }
+  (void)subject;
+  findings.push_back(std::move(finding));
+}
+
+/// What to do against tipping: a wider foot, or a weight in it.
+std::string steadier(const Subject& subject, double reach, double height) {
+  const double wanted = std::tan(limit::table_tip_deg / deg);
+  std::string remedy = "Let it stand on feet " + leaf::in_mm(std::ceil(height * wanted)) + " from the axis";
+  const double mass = mass_g(subject);
+  const double sunk = reach / wanted;    // height at which the mass may be
+  constexpr double weight_height_mm = 2; // a washer under the foot
+  if (sunk > 2 * weight_height_mm) {
+    const double weight = mass * (height - sunk) / (sunk - weight_height_mm);
+    if (weight < 10 * mass)
+      remedy += ", or fix a weight of " + decimal(std::ceil(weight), 0) + " g under the foot";
+  }
+  return remedy + ", or let it hang (making, \"display\": \"hangs\").";
+}
+
+void check_tips(const Subject& subject, const opened::Form& form, const Point3& centre, Findings& findings) {
+  const std::vector<Spot> ring = hull(feet(form, subject.size));
+  const double reach = reach_of_feet(ring, {centre[0], centre[1]});
+  Finding finding = measured("stands.tips", std::atan2(reach, centre[2]) * deg, "deg",
+                             "common practice: 15 degrees on a table, 10 on a shelf", "/silhouette/path");
+  finding.verdict = below(finding.value, limit::table_tip_deg, limit::shelf_tip_deg);
+  finding.limit = finding.verdict == Finding::fails ? limit::shelf_tip_deg : limit::table_tip_deg;
+  const std::string told = "It may be tilted by " + decimal(finding.value, 1) +
+                           " degrees before it falls: its feet reach " + leaf::in_mm(std::max(reach, 0.0)) +
+                           " from the axis, its mass lies " + decimal(centre[2], 0) + " mm high";
+  if (finding.verdict == Finding::good) {
+    finding.sentence = told + ".";
+  } else {
+    finding.sentence = told + (finding.verdict == Finding::fails ? "; it does not stand safely anywhere."
+                                                                 : "; enough on a shelf, not on a table.");
+    finding.remedy = steadier(subject, reach, centre[2]);
+  }
+  findings.push_back(std::move(finding));
+}
+
+// Hung by the top of the spine, it leans until the mass lies under the hook: atan(e / h).
+void check_hanging(const Subject& subject, const opened::Form& form, const Point3& centre, Findings& findings) {
+  const double off = std::hypot(centre[0], centre[1]);
+  const double below_hook = form.edge.back().height - centre[2];
+  Finding finding = measured("hangs.straight", std::atan2(off, below_hook) * deg, "deg", limit::common_practice,
+                             pointer(subject, "/opening"));
+  finding.limit = limit::most_lean_deg;
+  if (subject.size.opening_deg <= limit::wall_piece_deg) {
+    finding.verdict = Finding::note;
+    finding.sentence = "Opened through " + decimal(subject.size.opening_deg, 0) +
+                       " degrees it hangs against a wall; free on a thread it would lean by " +
+                       decimal(finding.value, 0) + " degrees.";
+    finding.remedy = "Hang it on the wall by the top of the spine, its open side flat to the wall.";
+  } else {
+    finding.verdict = above(finding.value, limit::seen_lean_deg, limit::most_lean_deg);
+    finding.sentence = "Hung by the top of its spine it leans by " + decimal(finding.value, 1) +
+                       " degrees; its mass lies " + leaf::in_mm(off) + " off the axis and " + leaf::in_mm(below_hook) +
+                       " below the hook.";
+    if (finding.verdict != Finding::good)
+      finding.remedy = "Open it all round (\"opening\": 360), or not beyond 180 and hang it against a wall.";
+  }
+  findings.push_back(std::move(finding));
+}
+
+} // namespace
+
+void check_standing(const Subject& subject, const opened::Form& form, Findings& findings) {
+  const Point3 centre = mass_centre(form, subject.size);
+  if (subject.design.making.display == design::Display::hangs) {
+    check_hanging(subject, form, centre, findings);
+    return;
+  }
+  check_foot(subject, form, findings);
+  check_tips(subject, form, centre, findings);
+}
+
+} // namespace fanwright::fit
