@@ -1,13 +1,13 @@
 #include "fit/advice.h"
 
 #include "fit/advice_practice.h"
+#include "fit/advice_wording.h"
 #include "leaf/contour.h"
 #include "leaf/sentence.h"
 #include "leaf/strip.h"
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <numbers>
 
 namespace fanwright::fit {
@@ -61,12 +61,6 @@ int fewest_leaves(const std::vector<Gap>& gaps, const design::Size& size, double
 double usual_clear_mm(double radius_mm) {
   return std::clamp(practice::usual_clear_mm * std::pow(radius_mm / practice::usual_radius_mm, practice::clear_power),
                     practice::least_clear_mm, practice::most_clear_mm);
-}
-
-std::string number(double value, int decimals) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%.*f", decimals, value);
-  return text;
 }
 
 /// Most leaves whose hub and closed stack still suit the body.
