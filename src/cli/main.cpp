@@ -1,7 +1,9 @@
 // The command line: which command, which options; everything else is in the commands' own files.
 #include "cli/advise_command.h"
 #include "cli/check_command.h"
+#include "cli/compare_command.h"
 #include "cli/droop_command.h"
+#include "cli/family_command.h"
 #include "cli/kit_command.h"
 #include "cli/open_command.h"
 #include "cli/picture_command.h"
@@ -22,6 +24,50 @@ CLI::App* add_advise(CLI::App& app, AdviseRequest& request) {
   advise->add_option("--size", request.size, "only the size of this name");
   advise->add_flag("--json", request.json, "write JSON for a program to read");
   return advise;
+}
+
+CLI::App* add_compare(CLI::App& app, CompareRequest& request) {
+  CLI::App* compare = app.add_subcommand("compare", "Hold a finished piece against its prediction, find what differs");
+  compare->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  compare->add_option("--height", request.height, "of the finished piece, as it stands")
+      ->required()
+      ->check(CLI::Range(0.1, 1e4));
+  compare->add_option("--diameter", request.diameter, "of the finished piece where it is widest")
+      ->required()
+      ->check(CLI::Range(0.1, 1e4));
+  compare->add_option("--size", request.size, "the size of this name; otherwise the last in the file");
+  compare->add_option("--units", request.units, "of all lengths given here: mm (otherwise) or in")
+      ->check(CLI::IsMember({"mm", "in"}));
+  compare->add_option("--ruler", request.uncertainty, "how far each reading may be off; otherwise 0.5 mm")
+      ->check(CLI::Range(0.001, 100.0));
+  CLI::Option* height =
+      compare
+          ->add_option("--want-height", request.wanted_height, "correct the size so that the next piece is this high")
+          ->check(CLI::Range(0.1, 1e4));
+  compare->add_option("--want-diameter", request.wanted_diameter, "or this wide")
+      ->check(CLI::Range(0.1, 1e4))
+      ->excludes(height);
+  compare->add_option("--out", request.out, "write a copy of the design file with the corrected height");
+  compare->add_flag("--json", request.json, "write JSON for a program to read");
+  compare->footer(
+      "Measure with two set squares against a table: height from the table to the highest place, diameter "
+      "at the widest.\nExample: fanwright compare pear.ornament.json --size medium --height 166.5 --diameter "
+      "115.9");
+  return compare;
+}
+
+CLI::App* add_family(CLI::App& app, FamilyRequest& request) {
+  CLI::App* family = app.add_subcommand("family", "Propose other sizes: leaves, glue rows and paper for each");
+  family->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  family->add_option("--heights", request.heights, "heights of the sizes, like 120,180,260")
+      ->required()
+      ->delimiter(',');
+  family->add_option("--size", request.size, "go by the size of this name; otherwise the last in the file");
+  family->add_option("--units", request.units, "of the heights: mm (otherwise) or in")
+      ->check(CLI::IsMember({"mm", "in"}));
+  family->add_option("--out", request.out, "write a copy of the design file with these sizes");
+  family->add_flag("--json", request.json, "write JSON for a program to read");
+  return family;
 }
 
 CLI::App* add_picture(CLI::App& app, PictureRequest& request) {
@@ -112,6 +158,10 @@ int run(int argc, char** argv) {
 
   AdviseRequest advise_request;
   const CLI::App* advise = add_advise(app, advise_request);
+  FamilyRequest family_request;
+  const CLI::App* family = add_family(app, family_request);
+  CompareRequest compare_request;
+  const CLI::App* compare = add_compare(app, compare_request);
   DroopRequest droop_request;
   const CLI::App* droop = add_droop(app, droop_request);
 
@@ -127,6 +177,10 @@ int run(int argc, char** argv) {
   }
   if (advise->parsed())
     return run_advise(advise_request);
+  if (family->parsed())
+    return run_family(family_request);
+  if (compare->parsed())
+    return run_compare(compare_request);
   if (picture->parsed())
     return run_picture(picture_request);
   if (droop->parsed())

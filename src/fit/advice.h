@@ -54,6 +54,9 @@ struct LeafAdvice {
 /// Leaves for the leaf's body, paper and opening, none of them so few that its rows pass most_lock.
 LeafAdvice leaf_advice(const leaf::Leaf& leaf, const design::Size& size);
 
+/// Leaves that suit a body of this radius (mm), before rounding and whatever else bounds them.
+double usual_leaves(double radius_mm, double opening_deg);
+
 struct RowAdvice {
   int low = 0, usual = 0, high = 0; ///< rows
   double spacing_mm = 0;            ///< from row to row, of the usual count

@@ -168,9 +168,15 @@ Cells cells_of(const leaf::Leaf& leaf, const design::Size& size, int leaves) {
   return cells;
 }
 
+// N from q = beta x / s with beta = opening / (2 N).
+double usual_leaves(double radius_mm, double opening_deg) {
+  const double opening = opening_deg * std::numbers::pi / 180;
+  return opening * radius_mm / (2 * practice::usual_lock * usual_clear_mm(radius_mm));
+}
+
 LeafAdvice leaf_advice(const leaf::Leaf& leaf, const design::Size& size) {
   const Body body = body_of(leaf);
-  const double usual = opening_rad(size) * body.radius_mm / (2 * practice::usual_lock * usual_clear_mm(body.radius_mm));
+  const double usual = usual_leaves(body.radius_mm, size.opening_deg);
   const auto cell_mm = [&](int leaves) { return in_mm(opening_rad(size) * body.radius_mm / leaves); };
   LeafAdvice advice;
   advice.usual = std::max(2, static_cast<int>(std::lround(usual)));

@@ -123,7 +123,8 @@ private:
     double lowest = 1e300;
     constexpr int steps = 400;
     for (int k = 0; k <= steps; ++k) {
-      const double value = low + (high - low) * k / steps;
+      const double between_samples = low + (high - low) * k / steps;
+      const double value = trial_.whole ? std::round(between_samples) : between_samples;
       const double here = score({value, between(value)});
       if (here < lowest) {
         lowest = here;

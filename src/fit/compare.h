@@ -51,8 +51,9 @@ struct Comparison {
   double height_mm = 0, diameter_mm = 0; ///< predicted
   opened::Spread spread;
   Readings readings;
-  bool as_predicted = false;             ///< both readings lie within the spread and the ruler's uncertainty
-  std::vector<Explanation> explanations; ///< best first, those that fit before those that do not; empty when as predicted
+  bool as_predicted = false; ///< both readings lie within the spread and the ruler's uncertainty
+  std::vector<Explanation>
+      explanations; ///< best first, those that fit before those that do not; empty when as predicted
   /// The first so many fit too nearly alike to be told apart by height and diameter; 0 when nothing fits.
   int alike = 0;
 };
