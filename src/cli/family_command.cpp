@@ -131,6 +131,7 @@ int run_family(const FamilyRequest& request) {
   }
   const auto& family = std::get<std::vector<ProposedSize>>(result);
   std::vector<design::Size> sizes;
+  sizes.reserve(family.size());
   for (const ProposedSize& size : family) {
     sizes.push_back(size.proposal.size);
   }

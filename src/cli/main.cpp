@@ -11,9 +11,13 @@
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <exception>
+#include <functional>
+#include <memory>
 #include <new>
 #include <string>
+#include <vector>
 
 namespace fanwright::cli {
 namespace {
@@ -129,41 +133,67 @@ CLI::App* add_check(CLI::App& app, CheckRequest& request) {
   return check;
 }
 
+CLI::App* add_open(CLI::App& app, OpenRequest& request) {
+  CLI::App* open = app.add_subcommand("open", "Predict the shape and size of the opened ornament");
+  open->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  open->add_option("--size", request.size, "only the size of this name");
+  open->add_option(
+      "--mesh", request.files.mesh,
+      "also write a mesh of all leaves with thickness: .glb (metres, Y up), .stl, .obj or .3mf (mm, Z up)");
+  open->add_option("--lines", request.files.lines, "also write a line drawing, hidden lines left out: .svg");
+  open->add_flag("--json", request.json, "write JSON for a program to read");
+  return open;
+}
+
+CLI::App* add_kit(CLI::App& app, KitRequest& request) {
+  CLI::App* kit = app.add_subcommand("kit", "Write templates, pictures and numbers to a folder");
+  kit->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  kit->add_option("--out", request.out, "folder to write; an older kit there is replaced")->required();
+  return kit;
+}
+
+/// The commands of an application, each with the request that its options fill.
+class Commands {
+public:
+  explicit Commands(CLI::App& app) : app_(app) {}
+
+  template <typename Request> void add(CLI::App* (*options)(CLI::App&, Request&), int (*runs)(const Request&)) {
+    const auto request = std::make_shared<Request>();
+    commands_.push_back({options(app_, *request), [request, runs] { return runs(*request); }});
+  }
+
+  /// Runs the one that was asked for and gives its exit code.
+  int run_asked() const {
+    const auto asked =
+        std::find_if(commands_.begin(), commands_.end(), [](const Command& command) { return command.app->parsed(); });
+    return asked->run();
+  }
+
+private:
+  struct Command {
+    const CLI::App* app;
+    std::function<int()> run;
+  };
+
+  CLI::App& app_;
+  std::vector<Command> commands_;
+};
+
 int run(int argc, char** argv) {
   CLI::App app("Fanwright: design and make expanding accordion paper ornaments.", "fanwright");
   app.set_version_flag("--version", "fanwright " FANWRIGHT_VERSION);
   app.require_subcommand(1);
   app.footer("Exit: 0 good, 1 the design fails a check, 2 the command or the file is wrong.");
 
-  OpenRequest open_request;
-  CLI::App* open = app.add_subcommand("open", "Predict the shape and size of the opened ornament");
-  open->add_option("FILE", open_request.file, "design file (*.ornament.json)")->required();
-  open->add_option("--size", open_request.size, "only the size of this name");
-  open->add_option(
-      "--mesh", open_request.files.mesh,
-      "also write a mesh of all leaves with thickness: .glb (metres, Y up), .stl, .obj or .3mf (mm, Z up)");
-  open->add_option("--lines", open_request.files.lines, "also write a line drawing, hidden lines left out: .svg");
-  open->add_flag("--json", open_request.json, "write JSON for a program to read");
-
-  CheckRequest check_request;
-  const CLI::App* check = add_check(app, check_request);
-
-  KitRequest kit_request;
-  CLI::App* kit = app.add_subcommand("kit", "Write templates, pictures and numbers to a folder");
-  kit->add_option("FILE", kit_request.file, "design file (*.ornament.json)")->required();
-  kit->add_option("--out", kit_request.out, "folder to write; an older kit there is replaced")->required();
-
-  PictureRequest picture_request;
-  const CLI::App* picture = add_picture(app, picture_request);
-
-  AdviseRequest advise_request;
-  const CLI::App* advise = add_advise(app, advise_request);
-  FamilyRequest family_request;
-  const CLI::App* family = add_family(app, family_request);
-  CompareRequest compare_request;
-  const CLI::App* compare = add_compare(app, compare_request);
-  DroopRequest droop_request;
-  const CLI::App* droop = add_droop(app, droop_request);
+  Commands commands(app);
+  commands.add(add_open, run_open);
+  commands.add(add_check, run_check);
+  commands.add(add_advise, run_advise);
+  commands.add(add_family, run_family);
+  commands.add(add_picture, run_picture);
+  commands.add(add_kit, run_kit);
+  commands.add(add_droop, run_droop);
+  commands.add(add_compare, run_compare);
 
   try {
     app.parse(argc, argv);
@@ -175,19 +205,7 @@ int run(int argc, char** argv) {
     complain(std::string(error.what()) + "; see fanwright --help.");
     return Exit::refused;
   }
-  if (advise->parsed())
-    return run_advise(advise_request);
-  if (family->parsed())
-    return run_family(family_request);
-  if (compare->parsed())
-    return run_compare(compare_request);
-  if (picture->parsed())
-    return run_picture(picture_request);
-  if (droop->parsed())
-    return run_droop(droop_request);
-  if (check->parsed())
-    return run_check(check_request);
-  return open->parsed() ? run_open(open_request) : run_kit(kit_request);
+  return commands.run_asked();
 }
 
 } // namespace
