@@ -100,13 +100,13 @@ void check_hub(const Subject& subject, Findings& findings) {
   if (finding.verdict == Finding::good) {
     finding.sentence = told + ".";
   } else {
-    finding.sentence = told + (finding.verdict == Finding::fails ? ": it is wider than its paper and does not close."
+    finding.sentence = told + (finding.verdict == Finding::fails ? ": the hole is wider than the paper round it."
                                                                  : ": it will be seen from above.");
     const int leaves = static_cast<int>(std::floor(limit::shown_hub_share * neck.width_mm * opening_rad / thick));
     finding.remedy = "Make the neck at least " + leaf::in_mm(std::ceil(10 * hub / limit::shown_hub_share) / 10) +
                      " wide on the leaf" +
                      (leaves >= 2 ? ", or use at most " + std::to_string(leaves) + " leaves" : "") +
-                     ", or take thinner paper.";
+                     (size.opening_deg < 360 ? ", or open it further" : "") + ", or take thinner paper.";
   }
   findings.push_back(std::move(finding));
 }

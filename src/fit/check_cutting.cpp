@@ -88,6 +88,9 @@ void check_hole(const Subject& subject, Findings& findings) {
   findings.push_back(std::move(finding));
 }
 
+/// A curve drawn at the limit is at the limit.
+constexpr double rounding_mm = 1e-3;
+
 struct Bend {
   double radius_mm = std::numeric_limits<double>::infinity();
   Point at;
@@ -163,7 +166,7 @@ void check_radius(const Subject& subject, Findings& findings) {
   Finding finding =
       measured("cut.radius", std::min(tightest.radius_mm, 1000.0), "mm", source(subject), "/silhouette/path");
   finding.limit = by_hand(subject) ? limit::knife_radius_mm : limit::machine_radius_mm;
-  finding.verdict = finding.value < *finding.limit ? Finding::warning : Finding::good;
+  finding.verdict = finding.value < *finding.limit - rounding_mm ? Finding::warning : Finding::good;
   finding.sentence = tightest.radius_mm > 1000
                          ? "No cut curves inwards; corners are cut in two strokes."
                          : "The tightest inward curve has a radius of " + leaf::in_mm(tightest.radius_mm) + ", at " +

@@ -9,6 +9,8 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
+#include <utility>
 
 namespace fanwright::fit {
 namespace {
@@ -22,6 +24,9 @@ double bead_of(double pressed_mm) { return std::sqrt(4 * limit::pressed_film_mm 
 std::string thinner_bead(double pressed_mm) {
   return "a bead of at most " + decimal(std::floor(100 * bead_of(std::max(pressed_mm, 0.0))) / 100, 2) + " mm";
 }
+
+/// Nobody makes a row or a gap so many times as wide for the sake of a bead.
+constexpr double within_reason = 3;
 
 std::string row_name(std::size_t index) { return "row " + std::to_string(index + 1) + " from the foot"; }
 
@@ -81,7 +86,9 @@ void check_row(const Subject& subject, double pressed, Findings& findings) {
   finding.sentence = "A bead of " + decimal(subject.design.making.bead_mm, 2) + " mm is pressed out to " +
                      leaf::in_mm(pressed) + "; the narrowest row is " + leaf::in_mm(width) + " wide.";
   if (finding.verdict != Finding::good)
-    finding.remedy = "Use " + thinner_bead(width) + ", or rows " + leaf::in_mm(std::ceil(10 * pressed) / 10) + " wide.";
+    finding.remedy =
+        "Use " + thinner_bead(width) +
+        (pressed < within_reason * width ? ", or rows " + leaf::in_mm(std::ceil(10 * pressed) / 10) + " wide." : ".");
   findings.push_back(std::move(finding));
 }
 
@@ -94,52 +101,61 @@ Finding room(std::string id, double distance_mm, double pressed, const std::stri
                      leaf::in_mm(pressed / 2) + (finding.value < 0 ? ": it gets there." : ".");
   if (finding.verdict != Finding::good) {
     const double gap = std::ceil(10 * (pressed / 2 + limit::glue_room_mm)) / 10;
-    finding.remedy = "Keep the rows " + leaf::in_mm(gap) + " away (\"" + key + "\")";
-    if (distance_mm > limit::glue_room_mm)
-      finding.remedy += ", or use " + thinner_bead(2 * (distance_mm - limit::glue_room_mm));
-    finding.remedy += ".";
+    const std::string away = "eep the rows " + leaf::in_mm(gap) + " away (\"" + key + "\").";
+    if (distance_mm <= limit::glue_room_mm)
+      finding.remedy = "K" + away;
+    else
+      finding.remedy = "Use " + thinner_bead(2 * (distance_mm - limit::glue_room_mm)) +
+                       (gap < within_reason * distance_mm ? ", or k" + away : ".");
   }
   return finding;
 }
 
-/// Paper left between neighbouring rows on different sides once the glue is pressed out, against what opening needs.
-void check_cells(const Subject& subject, double pressed, Findings& findings) {
+/// The paper between two neighbouring rows on different sides.
+struct Cell {
+  std::size_t lower = 0;
+  bool narrowed = false; ///< by glue pressed out of its rows
+  double free_mm = 0;    ///< free of glue
+  double needed_mm = 0;  ///< to open at all
+  double tightness() const { return needed_mm / std::max(free_mm, 1e-6); }
+};
+
+/// The tightest of the cells that glue narrows, or of all when it narrows none: a row that locks without any
+/// squeeze-out is another check's. Empty when all rows are on one side.
+std::optional<Cell> tightest_cell(const Subject& subject, double pressed) {
   const auto& rows = subject.leaf.rows;
   const double wedge = subject.size.opening_deg * std::numbers::pi / 180 / (2.0 * subject.size.leaves);
   const auto beyond = [pressed](const leaf::GlueRow& row) { return std::max(0.0, pressed - row.width_mm) / 2; };
-  Finding finding = measured("glue.cells", 0, "mm", limit::lock_source, "/making/bead");
-  double worst = -1;
-  std::size_t lower = 0;
+  std::optional<Cell> tightest;
   for (std::size_t k = 0; k + 1 < rows.size(); ++k) {
     if (rows[k].side == rows[k + 1].side)
       continue;
-    const double clear = leaf::clear_between(rows[k], rows[k + 1]);
     const double spread = beyond(rows[k]) + beyond(rows[k + 1]);
     const double reach = wedge * std::max(rows[k].to.x, rows[k + 1].to.x);
-    // What locks already without squeeze-out is another check's: then only the glue's share counts here.
-    const double needed = spread > 0 ? reach / limit::opens_lock : 0;
-    const double tightness = needed / std::max(clear - spread, 1e-6);
-    if (tightness > worst) {
-      worst = tightness;
-      lower = k;
-      finding.value = clear - spread;
-      finding.limit = needed;
-    }
+    const Cell cell{k, spread > 0, leaf::clear_between(rows[k], rows[k + 1]) - spread, reach / limit::opens_lock};
+    if (!tightest || std::pair(cell.narrowed, cell.tightness()) > std::pair(tightest->narrowed, tightest->tightness()))
+      tightest = cell;
   }
-  if (worst < 0)
+  return tightest;
+}
+
+/// Paper left free of pressed-out glue, against what opening needs.
+void check_cells(const Subject& subject, double pressed, Findings& findings) {
+  const auto cell = tightest_cell(subject, pressed);
+  if (!cell)
     return;
-  finding.verdict = above(worst, limit::opens_well_lock / limit::opens_lock, 1);
-  if (finding.verdict == Finding::good && finding.limit == 0)
-    finding.limit.reset();
-  const std::string cell = "rows " + std::to_string(lower + 1) + " and " + std::to_string(lower + 2) + " from the foot";
-  finding.sentence =
-      "Between " + cell + " " + leaf::in_mm(std::max(0.0, finding.value)) + " of paper stay free of glue";
+  Finding finding = measured("glue.cells", cell->free_mm, "mm", limit::lock_source, "/making/bead");
+  finding.limit = cell->needed_mm;
+  if (cell->narrowed)
+    finding.verdict = above(cell->tightness(), limit::opens_well_lock / limit::opens_lock, 1);
+  finding.sentence = "Between rows " + std::to_string(cell->lower + 1) + " and " + std::to_string(cell->lower + 2) +
+                     " from the foot " + leaf::in_mm(std::max(0.0, cell->free_mm)) + " of paper stay free of glue";
   if (finding.verdict == Finding::good) {
     finding.sentence += ".";
   } else {
-    finding.sentence += "; to open, that cell needs " + leaf::in_mm(finding.limit.value_or(0)) +
+    finding.sentence += "; to open, that cell needs " + leaf::in_mm(cell->needed_mm) +
                         (finding.verdict == Finding::fails ? ": glue welds it shut." : " or more.");
-    const double narrowest = std::ranges::min(rows, {}, &leaf::GlueRow::width_mm).width_mm;
+    const double narrowest = std::ranges::min(subject.leaf.rows, {}, &leaf::GlueRow::width_mm).width_mm;
     finding.remedy = "Use " + thinner_bead(narrowest) + ", which stays within its row, or set the rows further apart.";
   }
   findings.push_back(std::move(finding));

@@ -16,10 +16,13 @@ std::string leaves_that_open(int leaves, double ratio) {
   // q falls as 1 / leaves on the same leaf; the hub grows with the leaves and so moves a derived outline a little.
   const int well = static_cast<int>(std::ceil(leaves * ratio / limit::opens_well_lock));
   const double apart = ratio / limit::opens_well_lock;
-  const std::string rows = "set those rows " + decimal(apart, 1) + " times as far apart (fewer rows, or narrower ones)";
+  const std::string rows =
+      "set those rows " + decimal(std::ceil(10 * apart) / 10, 1) + " times as far apart (fewer rows, or narrower ones)";
   if (well > most_leaves)
     return "No number of leaves helps: " + rows + ".";
-  return "Use at least " + std::to_string(well) + " leaves, or " + rows + ".";
+  constexpr double apart_within_reason = 2;
+  return "Use at least " + std::to_string(well) + " leaves" + (apart <= apart_within_reason ? ", or " + rows : "") +
+         ".";
 }
 
 } // namespace

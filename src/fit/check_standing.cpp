@@ -135,16 +135,20 @@ void check_tips(const Subject& subject, const opened::Form& form, const Point3& 
                              "common practice: 15 degrees on a table, 10 on a shelf", "/silhouette/path");
   finding.verdict = below(finding.value, limit::table_tip_deg, limit::shelf_tip_deg);
   finding.limit = finding.verdict == Finding::fails ? limit::shelf_tip_deg : limit::table_tip_deg;
-  const std::string told = "It may be tilted by " + decimal(finding.value, 1) +
-                           " degrees before it falls: its feet reach " + leaf::in_mm(std::max(reach, 0.0)) +
-                           " from the axis, its mass lies " + decimal(centre[2], 0) + " mm high";
-  if (finding.verdict == Finding::good) {
-    finding.sentence = told + ".";
+  if (reach <= 0) {
+    finding.sentence = "It does not stand by itself: its mass lies " + leaf::in_mm(-reach) + " beside its feet.";
   } else {
-    finding.sentence = told + (finding.verdict == Finding::fails ? "; it does not stand safely anywhere."
-                                                                 : "; enough on a shelf, not on a table.");
-    finding.remedy = steadier(subject, reach, centre[2]);
+    finding.sentence = "It may be tilted by " + decimal(finding.value, 1) +
+                       " degrees before it falls: its feet reach " + leaf::in_mm(reach) +
+                       " beyond its mass, which lies " + decimal(centre[2], 0) + " mm high";
+    finding.sentence += finding.verdict == Finding::good      ? "."
+                        : finding.verdict == Finding::warning ? "; enough on a shelf, not on a table."
+                                                              : "; it does not stand safely anywhere.";
   }
+  if (finding.verdict != Finding::good)
+    finding.remedy = subject.size.opening_deg < 360
+                         ? "Open it further, lean it against a wall, or let it hang (making, \"display\": \"hangs\")."
+                         : steadier(subject, reach, centre[2]);
   findings.push_back(std::move(finding));
 }
 

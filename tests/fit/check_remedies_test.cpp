@@ -72,7 +72,7 @@ TEST(fit, feet_so_far_out_or_so_heavy_stand) {
   // Balance of moments: the mass with the weight, 2 mm high, lies at the height that makes 15 degrees.
   const double weight = number_after(tips.remedy, "weight of ");
   const double mass = number_after(finding_of(checked(narrow), "weight").sentence, "about ");
-  const double height = number_after(tips.sentence, "its mass lies ");
+  const double height = number_after(tips.sentence, "which lies ");
   const double reach = number_after(tips.sentence, "feet reach ");
   const double sunk = (mass * height + weight * 2) / (mass + weight);
   EXPECT_GT(std::atan2(reach, sunk) * 180 / std::numbers::pi, 15 - 0.7); // figures are told rounded
@@ -92,7 +92,7 @@ TEST(fit, so_thin_a_bead_or_so_wide_a_gap_keeps_cells_open) {
   for (const auto& [id, key] : {std::pair{"glue.fold", "spine_gap"}, {"glue.edge", "edge_gap"}}) {
     json design = barrel();
     design["rows"][key] = 1.4;
-    design["rows"][key] = number_after(remedy_of(design, id), "the rows ");
+    design["rows"][key] = number_after(remedy_of(design, id), "eep the rows ");
     expect_content(design, id);
   }
 }
@@ -136,7 +136,7 @@ TEST(fit, a_triangle_tips_over_its_feet) {
   const auto findings = checked(changed(R"({"leaves": 120, "paper": {"grammage": 60}, "rows": {"count": 6},
       "silhouette": {"path": "M 0 4 L 40 0 L 6 150 L 0 150"}})"));
   const Finding tips = finding_of(findings, "stands.tips");
-  EXPECT_NEAR(number_after(tips.sentence, "mass lies "), 56, 2); // trapezoid 40 to 6: (40 + 12) / (40 + 6) * 50
+  EXPECT_NEAR(number_after(tips.sentence, "which lies "), 56, 2); // trapezoid 40 to 6: (40 + 12) / (40 + 6) * 50
   EXPECT_NEAR(tips.value, std::atan(43.5 / 56) * 180 / std::numbers::pi, 2);
 }
 
@@ -175,6 +175,20 @@ TEST(fit, a_pressed_bead_is_as_wide_as_its_section_says) {
 TEST(fit, a_wall_piece_has_no_seam) {
   for (const Finding& finding : checked(changed(R"({"opening": 180})")))
     EXPECT_NE(finding.id, "closes.seam");
+}
+
+TEST(fit, a_narrow_fan_does_not_stand_by_itself) {
+  const Finding tips = finding_of(checked(changed(R"({"opening": 40, "leaves": 16})")), "stands.tips");
+  EXPECT_EQ(tips.verdict, Finding::fails);
+  EXPECT_NE(tips.sentence.find("does not stand by itself"), std::string::npos) << tips.sentence;
+  EXPECT_NE(tips.remedy.find("wall"), std::string::npos) << tips.remedy;
+}
+
+TEST(fit, half_a_circle_stands_on_half_a_circle) {
+  const Finding whole = finding_of(checked(barrel()), "stands.tips");
+  const Finding half = finding_of(checked(changed(R"({"opening": 180})")), "stands.tips");
+  EXPECT_EQ(half.verdict, Finding::good) << half.sentence;
+  EXPECT_LT(half.value, 0.7 * whole.value);
 }
 
 TEST(fit, what_cannot_open_is_a_finding) {
