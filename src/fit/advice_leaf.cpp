@@ -191,6 +191,10 @@ LeafAdvice leaf_advice(const leaf::Leaf& leaf, const design::Size& size) {
     advice.high = std::max(2, most.leaves);
     advice.high_reason = most.reason;
   }
+  if (advice.low > advice.high) {
+    advice.low = advice.high;
+    advice.low_reason = "more would suit the body, but not this paper";
+  }
   const int opens = fewest_leaves(gaps_of(leaf), size, practice::most_lock);
   if (opens > advice.low) {
     advice.rows_ask_for_more = opens > advice.high;
@@ -201,7 +205,6 @@ LeafAdvice leaf_advice(const leaf::Leaf& leaf, const design::Size& size) {
     advice.high = advice.low;
     advice.high_reason = "no more are needed; rows further apart would do with fewer";
   }
-  advice.low = std::min(advice.low, advice.high);
   advice.usual = std::clamp(advice.usual, advice.low, advice.high);
   return advice;
 }
@@ -222,11 +225,13 @@ RowAdvice row_advice(const leaf::Leaf& leaf, const design::Size& size, int leave
   const auto count = [&](double apart) { return std::max(2, static_cast<int>(std::lround(span / apart)) + 1); };
   // At least 12 mm apart, unless that closes the cells; small bodies take closer rows.
   const double roomy = std::min(practice::least_spacing_mm, spacing(practice::least_lock));
-  const double usual = std::clamp(std::max(spacing(practice::usual_lock), roomy), width + practice::least_clear_mm,
-                                  practice::most_spacing_mm);
+  // At most 25 mm apart, unless they would lock there.
+  const double most = std::max(practice::most_spacing_mm, spacing(0.6));
+  const double least = width + practice::least_clear_mm;
+  const double usual = std::clamp(std::max(spacing(practice::usual_lock), roomy), least, most);
   advice.usual = count(usual);
-  advice.low = std::min(advice.usual, count(std::min(practice::most_spacing_mm, spacing(practice::least_lock))));
-  advice.high = std::max(advice.usual, count(std::max(spacing(0.6), width + practice::least_clear_mm)));
+  advice.low = std::min(advice.usual, count(std::min(most, spacing(practice::least_lock))));
+  advice.high = std::max(advice.usual, count(std::max(spacing(0.6), least)));
   advice.spacing_mm = span / (advice.usual - 1);
   advice.reason = "with " + std::to_string(leaves) + " leaves the paper between two rows swings " + in_mm(swing) +
                   " aside at the widest place; rows " + in_mm(advice.spacing_mm) + " apart make that a lock ratio of " +

@@ -3,6 +3,7 @@
 #include "fit/advice_wording.h"
 #include "fit/compare_causes.h"
 #include "fit/compare_neighbours.h"
+#include "fit/tolerances.h"
 #include "leaf/silhouette.h"
 
 #include <algorithm>
@@ -201,6 +202,9 @@ std::variant<Base, Failure> opened_base(const design::Design& design, const desi
     return Failure{size.where, failure->sentence, true};
   }
   base.form = std::get<opened::Form>(std::move(form));
+  if (base.form.lock_ratio > tolerance::most_lock) {
+    return Failure{size.where, lock_sentence(base.form.lock_ratio, size.leaves), true};
+  }
   return base;
 }
 

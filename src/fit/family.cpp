@@ -3,6 +3,7 @@
 #include "fit/advice.h"
 #include "fit/advice_practice.h"
 #include "fit/advice_wording.h"
+#include "fit/tolerances.h"
 #include "leaf/contour.h"
 #include "leaf/sentence.h"
 #include "leaf/silhouette.h"
@@ -54,6 +55,11 @@ std::variant<Drawn, Failure> drawn(const design::Design& design, const design::S
   const leaf::Box box = leaf::bounds(std::get<leaf::Silhouette>(outline).outline);
   const leaf::Leaf& flat = std::get<leaf::Leaf>(leaf);
   Drawn drawn{size, box.height(), box.right, cells_of(flat, size, size.leaves), spacing_of(flat), 0};
+  if (drawn.cells.most_lock_ratio > tolerance::most_lock) {
+    return Failure{size.where,
+                   "The size it would go by does not open. " + lock_sentence(drawn.cells.most_lock_ratio, size.leaves),
+                   true};
+  }
   drawn.span_mm = drawn.spacing_mm * (static_cast<double>(flat.rows.size()) - 1);
   return drawn;
 }

@@ -114,6 +114,15 @@ TEST(fit, a_narrow_neck_and_thick_card_allow_fewer_leaves) {
   EXPECT_NE(thick.high_reason.find("neck"), std::string::npos) << thick.high_reason;
 }
 
+TEST(fit, advice_on_a_huge_body_never_locks) {
+  const design::Design design = spindle(1900, 0.95, 60);
+  const leaf::Leaf leaf = leaf_of(design);
+  const LeafAdvice advice = leaf_advice(leaf, design.sizes[0]);
+  EXPECT_LE(cells_of(leaf, design.sizes[0], advice.low).most_lock_ratio, practice::most_lock + 1e-9);
+  const RowAdvice rows = row_advice(leaf, design.sizes[0], 86);
+  EXPECT_LT(3.14159265358979 / 86 * body_of(leaf).radius_mm / (rows.spacing_mm - leaf.rows[0].width_mm), 0.7);
+}
+
 TEST(fit, advice_opens_every_leaf_count_it_speaks_of) {
   const design::Design design = spindle(140, 0.6);
   const auto advice = std::get<Advice>(advise(design, design.sizes[0]));

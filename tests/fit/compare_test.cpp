@@ -207,6 +207,14 @@ TEST(fit, a_leaf_at_another_scale_is_the_same_leaf_in_other_paper) {
   EXPECT_NEAR(warm.diameter_mm, cold.diameter_mm, 0.05);
 }
 
+TEST(fit, nothing_is_compared_with_a_design_that_locks) {
+  design::Design design = spindle();
+  design.sizes[0].leaves = 6;
+  const auto result = compare(design, design.sizes[0], {130, 52, 0.5});
+  ASSERT_TRUE(std::holds_alternative<Failure>(result));
+  EXPECT_NE(std::get<Failure>(result).sentence.find("lock"), std::string::npos);
+}
+
 TEST(fit, readings_in_another_unit_are_refused) {
   const design::Design design = spindle();
   const auto result = compare(design, design.sizes[0], {130.2 / 25.4, 52.4 / 25.4, 0.5});

@@ -118,6 +118,15 @@ TEST(fit, a_design_that_hardly_opens_is_proposed_with_rows_that_do) {
   }
 }
 
+TEST(fit, no_family_goes_by_a_size_that_locks) {
+  design::Design design = pear();
+  design.sizes[0].leaves = 12;
+  const auto result = family(design, design.sizes[0], {120});
+  ASSERT_TRUE(std::holds_alternative<Failure>(result));
+  EXPECT_TRUE(std::get<Failure>(result).fails_check);
+  EXPECT_NE(std::get<Failure>(result).sentence.find("lock"), std::string::npos);
+}
+
 TEST(fit, refuses_heights_no_family_can_have) {
   const design::Design design = pear();
   const auto sentence = [&](const std::vector<double>& heights) {
