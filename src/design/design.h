@@ -33,6 +33,18 @@ struct EvenRows {
   double edge_gap_mm = 3.0;  ///< from the row's outer end to the outline, and from foot and top
 };
 
+/// How the cells between rows that place themselves look: few and tall, as usual, or many and low.
+enum class Look { open, usual, dense };
+
+/// Rows that place themselves by silhouette, leaf count and look, alternating sides; what is empty follows the glue.
+struct AutoRows {
+  Look look = Look::usual;
+  Side first = Side::inside;          ///< side of the lowest and of the highest row
+  std::optional<double> width_mm;     ///< empty: what the pressed bead needs
+  std::optional<double> spine_gap_mm; ///< as in EvenRows
+  std::optional<double> edge_gap_mm;
+};
+
 /// One row given by its centre line, in leaf coordinates of the file (before scaling to a size).
 struct ListedRow {
   Side side = Side::inside;
@@ -41,7 +53,7 @@ struct ListedRow {
   double width_mm = 3.0;
 };
 
-using Rows = std::variant<EvenRows, std::vector<ListedRow>>;
+using Rows = std::variant<EvenRows, std::vector<ListedRow>, AutoRows>;
 
 /// The sheet that pieces are laid out on.
 struct Sheet {

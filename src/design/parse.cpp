@@ -4,11 +4,11 @@
 #include "design/json_reader.h"
 #include "design/making_fields.h"
 #include "design/paper_fields.h"
+#include "design/row_fields.h"
 
 #include <algorithm>
 #include <cctype>
 #include <string>
-#include <tuple>
 #include <utility>
 
 namespace fanwright::design {
@@ -16,15 +16,11 @@ namespace {
 
 constexpr double inch_mm = 25.4;
 constexpr int fewest_leaves = 2, most_leaves = 400;
-constexpr int fewest_rows = 2, most_rows = 200;
 constexpr std::size_t most_sizes = 12;
 constexpr int longest_title = 120;
 constexpr std::size_t longest_size_name = 40;
 constexpr Range openings{0, 360, "degrees", true};
 constexpr Range heights_mm{10, 2000, "mm"};
-constexpr Range row_widths_mm{0.2, 100, "mm"};
-constexpr Range row_gaps_mm{0, 500, "mm"};
-constexpr Range places_mm{-2000, 2000, "mm"};
 
 std::string read_colour(const Field& field) {
   std::string colour = field.is_text() ? field.text() : "";
@@ -35,67 +31,15 @@ std::string read_colour(const Field& field) {
   return colour;
 }
 
-Side read_side(const Field& field) { return field.choice({"inside", "between"}) == 0 ? Side::inside : Side::between; }
-
-EvenRows read_even_rows(const Field& field, const EvenRows& inherited, const Units& units) {
-  const Section section(field, {"count", "first", "width", "spine_gap", "edge_gap"});
-  EvenRows rows = inherited;
-  if (const auto count = section.find("count")) {
-    rows.count = count->whole_number(fewest_rows, most_rows);
-  }
-  if (const auto first = section.find("first")) {
-    rows.first = read_side(*first);
-  }
-  if (const auto width = section.find("width")) {
-    rows.width_mm = width->length_mm(row_widths_mm, units);
-  }
-  if (const auto gap = section.find("spine_gap")) {
-    rows.spine_gap_mm = gap->length_mm(row_gaps_mm, units);
-  }
-  if (const auto gap = section.find("edge_gap")) {
-    rows.edge_gap_mm = gap->length_mm(row_gaps_mm, units);
-  }
-  return rows;
-}
-
-std::pair<double, double> read_place(const Field& field, const Units& units) {
-  if (!field.is_list() || field.list().size() != 2) {
-    field.refuse_kind("a place [x, y], x from the spine and y up from the foot");
-  }
-  return {field.entry(0).length_mm(places_mm, units), field.entry(1).length_mm(places_mm, units)};
-}
-
-ListedRow read_listed_row(const Field& field, const Units& units) {
-  const Section section(field, {"side", "from", "to", "width"});
-  ListedRow row;
-  row.side = read_side(section.need("side"));
-  std::tie(row.from_x_mm, row.from_z_mm) = read_place(section.need("from"), units);
-  std::tie(row.to_x_mm, row.to_z_mm) = read_place(section.need("to"), units);
-  row.width_mm = section.need("width").length_mm(row_widths_mm, units);
-  return row;
-}
-
-Rows read_rows(const Field& field, const Rows& inherited, const Units& units) {
-  if (field.is_object()) {
-    const auto* even = std::get_if<EvenRows>(&inherited);
-    return read_even_rows(field, even != nullptr ? *even : EvenRows{}, units);
-  }
-  if (!field.is_list()) {
-    field.refuse_kind("an object that generates the rows or a list of rows");
-  }
-  const std::size_t count = field.list().size();
-  if (count < fewest_rows || count > most_rows) {
-    field.refuse("Found " + std::to_string(count) + " in the list, but there must be 2 to 200 rows.");
-  }
-  std::vector<ListedRow> rows;
-  for (std::size_t index = 0; index < count; ++index) {
-    rows.push_back(read_listed_row(field.entry(index), units));
-  }
-  return rows;
-}
+/// What a size inherits: itself, and the rows as the file gives them.
+struct Inherited {
+  Size size;
+  RowKeys rows;
+};
 
 /// The keys that the file's top level and each of its sizes share.
-void read_shared(const Section& section, Size& size, const Units& units, bool with_colour) {
+void read_shared(const Section& section, Inherited& read, const Units& units, bool with_colour) {
+  Size& size = read.size;
   if (const auto leaves = section.find("leaves")) {
     size.leaves = leaves->whole_number(fewest_leaves, most_leaves);
   }
@@ -103,7 +47,8 @@ void read_shared(const Section& section, Size& size, const Units& units, bool wi
     size.opening_deg = opening->number(openings);
   }
   if (const auto rows = section.find("rows")) {
-    size.rows = read_rows(*rows, size.rows, units);
+    read.rows = read_rows(*rows, read.rows, units);
+    size.rows = rows_of(read.rows);
   }
   if (const auto paper = section.find("paper")) {
     size.paper = read_paper(*paper, size.paper, units, with_colour);
@@ -133,19 +78,20 @@ std::string in_small_letters(std::string text) {
   return text;
 }
 
-Size read_size(const Field& field, const Size& inherited, const Units& units) {
+Size read_size(const Field& field, const Inherited& inherited, const Units& units) {
   const Section section(field, {"name", "height", "leaves", "opening", "rows", "paper", "sheet"});
-  Size size = inherited;
+  Inherited read = inherited;
+  Size& size = read.size;
   size.where = section.pointer();
   size.name = read_size_name(section.need("name"));
   if (const auto height = section.find("height")) {
     size.height_mm = height->length_mm(heights_mm, units);
   }
-  read_shared(section, size, units, false);
+  read_shared(section, read, units, false);
   return size;
 }
 
-std::vector<Size> read_sizes(const Field& field, const Size& inherited, const Units& units) {
+std::vector<Size> read_sizes(const Field& field, const Inherited& inherited, const Units& units) {
   const std::size_t count = field.list().size();
   if (count < 1 || count > most_sizes) {
     field.refuse("Found " + std::to_string(count) +
@@ -244,14 +190,14 @@ Design read_design(const Value& root) {
   refuse_what_is_not_made_yet(top);
   read_making_and_selling(top, design, units);
 
-  Size size;
-  size.name = "as drawn";
-  size.rows = EvenRows{};
-  size.paper = paper::typical_paper(paper::Paper{}.grammage_gsm);
-  read_shared(top, size, units, true);
+  Inherited family;
+  family.size.name = "as drawn";
+  family.size.rows = rows_of(family.rows);
+  family.size.paper = paper::typical_paper(paper::Paper{}.grammage_gsm);
+  read_shared(top, family, units, true);
   read_colours(top, design);
   const auto sizes = top.find("sizes");
-  design.sizes = sizes ? read_sizes(*sizes, size, units) : std::vector{size};
+  design.sizes = sizes ? read_sizes(*sizes, family, units) : std::vector{family.size};
   return design;
 }
 

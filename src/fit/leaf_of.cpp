@@ -2,7 +2,10 @@
 
 #include "fit/derive.h"
 #include "fit/tolerances.h"
+#include "leaf/auto_rows.h"
+#include "leaf/contour.h"
 #include "leaf/silhouette.h"
+#include "leaf/tolerances.h"
 #include "opened/opened.h"
 
 #include <algorithm>
@@ -20,7 +23,8 @@ using leaf::Point;
 struct Drawing {
   std::vector<Run> outline;
   std::vector<std::vector<Run>> cut_outs;
-  Run row_ends; ///< from and to of each listed row, in turn
+  Run row_ends;                       ///< from and to of each listed row, in turn
+  std::optional<double> spine_gap_mm; ///< where rows that placed themselves begin, however far the spine bows
   double size_mm = 0;
 };
 
@@ -66,8 +70,12 @@ design::Design flat_design(const design::Design& design, const design::Size& siz
   if (auto* rows = std::get_if<std::vector<design::ListedRow>>(&flat.sizes[0].rows)) {
     for (std::size_t k = 0; k < rows->size(); ++k) {
       design::ListedRow& row = (*rows)[k];
-      const Point from = drawing.row_ends.flat[2 * k];
+      Point from = drawing.row_ends.flat[2 * k];
       const Point to = drawing.row_ends.flat[2 * k + 1];
+      if (drawing.spine_gap_mm && to.x > from.x) {
+        const double x = std::min(*drawing.spine_gap_mm, to.x - leaf::shortest_row_mm);
+        from = {x, to.z + (from.z - to.z) * (to.x - x) / (to.x - from.x)};
+      }
       row.from_x_mm = from.x;
       row.from_z_mm = from.z;
       row.to_x_mm = to.x;
@@ -181,14 +189,59 @@ Solve solve(const design::Design& design, const design::Size& size, const Drawin
   return {std::nullopt, std::get<opened::Form>(std::move(form))};
 }
 
-std::variant<leaf::Leaf, Failure> derived(const design::Design& design, const design::Size& size,
-                                          const Options& options) {
+/// A leaf that is refused for its count of leaves is sound on paper; every other refusal is a mistake in the file.
+Failure failure_of(const design::Refusal& refusal) {
+  return {refusal.where, refusal.sentence, refusal.where == "/leaves"};
+}
+
+/// Rows that place themselves are chosen once, on the wanted outline, and go on as if they were listed there.
+std::variant<std::vector<design::ListedRow>, design::Refusal>
+rows_on(const leaf::Silhouette& wanted, const design::AutoRows& wish, leaf::RowCircumstances around, double hub) {
+  around.is_opened = true;
+  around.hub_mm = hub;
+  leaf::Leaf drawn{wanted.outline, wanted.cut_outs, {}, wanted.outline.start.z, 0};
+  drawn.spine_top_z = leaf::end_of(wanted.outline.segments[wanted.outline.segments.size() - 2]).z;
+  auto rows = leaf::auto_rows(wish, drawn, around);
+  if (auto* refusal = std::get_if<design::Refusal>(&rows)) {
+    return std::move(*refusal);
+  }
+  std::vector<design::ListedRow> listed;
+  for (const leaf::GlueRow& row : std::get<std::vector<leaf::GlueRow>>(rows)) {
+    listed.push_back({row.side, row.from.x / wanted.scale, row.from.z / wanted.scale, row.to.x / wanted.scale,
+                      row.to.z / wanted.scale, row.width_mm});
+  }
+  return listed;
+}
+
+/// The drawing to begin with; rows that place themselves are listed in `size` from here on.
+std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size) {
   auto outline = leaf::silhouette(design, size);
   if (const auto* refusal = std::get_if<design::Refusal>(&outline)) {
     return Failure{refusal->where, refusal->sentence, false};
   }
   const double wedge = size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves);
-  Drawing drawing = drawing_of(std::get<leaf::Silhouette>(outline), size, size.paper.caliper_mm / wedge);
+  const double hub = size.paper.caliper_mm / wedge;
+  const leaf::Silhouette& wanted = std::get<leaf::Silhouette>(outline);
+  std::optional<double> spine_gap;
+  if (const auto* wish = std::get_if<design::AutoRows>(&size.rows)) {
+    auto rows = rows_on(wanted, *wish, leaf::circumstances_of(design, size), hub);
+    if (const auto* refusal = std::get_if<design::Refusal>(&rows)) {
+      return failure_of(*refusal);
+    }
+    size.rows = std::get<std::vector<design::ListedRow>>(std::move(rows));
+    spine_gap = wanted.scale * std::get<std::vector<design::ListedRow>>(size.rows).front().from_x_mm - hub;
+  }
+  Drawing drawing = drawing_of(wanted, size, hub);
+  drawing.spine_gap_mm = spine_gap;
+  return drawing;
+}
+
+std::variant<leaf::Leaf, Failure> derived(const design::Design& design, design::Size size, const Options& options) {
+  auto start = begun(design, size);
+  if (auto* failure = std::get_if<Failure>(&start)) {
+    return std::move(*failure);
+  }
+  Drawing drawing = std::get<Drawing>(std::move(start));
   double miss = 0;
   bool coarse = true;
   for (int k = 0; k < tolerance::most_solves; ++k) {
@@ -242,7 +295,7 @@ std::variant<leaf::Leaf, Failure> leaf_of(const design::Design& design, const de
   }
   auto leaf = leaf::build(design, size);
   if (const auto* refusal = std::get_if<design::Refusal>(&leaf)) {
-    return Failure{refusal->where, refusal->sentence, false};
+    return failure_of(*refusal);
   }
   return std::get<leaf::Leaf>(std::move(leaf));
 }

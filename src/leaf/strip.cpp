@@ -22,8 +22,12 @@ double middle_z(const GlueRow& row) { return (row.from.z + row.to.z) / 2; }
 
 double clear_between(const GlueRow& a, const GlueRow& b) {
   const double left = std::max(a.from.x, b.from.x), right = std::min(a.to.x, b.to.x);
-  if (left > right)
-    return left - right;
+  if (left > right) {
+    // Side by side, at whatever heights: what counts is the way round the nearer end.
+    const Point& a_end = a.from.x > b.from.x ? a.from : a.to;
+    const Point& b_end = a.from.x > b.from.x ? b.to : b.from;
+    return std::max(left - right, std::abs(a_end.z - b_end.z) - (a.width_mm + b.width_mm) / 2);
+  }
   // The difference of two straight lines is largest and smallest at the ends of their common stretch.
   const double at_left = centre_z(a, left) - centre_z(b, left);
   const double at_right = centre_z(a, right) - centre_z(b, right);

@@ -49,7 +49,7 @@ def name(path):
 def wrong_types():
     for path, value in places(BASE):
         if path == ("rows",):
-            wrong = ("11", 11, True, None)
+            wrong = ("11", "Auto", 11, True, None)
         elif path == ("publishing", "licence"):
             wrong = (7, None, True, {"text": value}, [7], [""], ["first", ["second"]])
         elif path == ("making", "score"):
@@ -227,6 +227,14 @@ def wrong_rows():
     yield "200 generated rows of 3 mm in 120 mm", changed(BASE, ("rows", "count"), 200)
     yield "generated rows wider than the leaf is high", changed(BASE, ("rows",), {"count": 3, "width": 90})
     yield "gaps wider than the leaf", changed(BASE, ("rows",), {"count": 5, "spine_gap": 200})
+    for count in ("Auto", "automatic", "", ["auto"], {"auto": 9}):
+        yield f"row count {count!r}", changed(BASE, ("rows", "count"), count)
+    for look in ("thick", "", "Open", 2, None, ["open"]):
+        yield f"look {look!r}", changed(BASE, ("rows",), {"count": "auto", "look": look})
+    yield "a look beside a count", changed(BASE, ("rows", "look"), "open")
+    yield "placed rows with no room for three", changed(BASE, ("rows",), {"count": "auto", "width": 60})
+    yield "placed rows with gaps wider than the leaf", changed(BASE, ("rows",), {"count": "auto", "spine_gap": 200})
+    yield "placed rows under a bead as thick as a pencil", changed({**BASE, "rows": "auto"}, ("making", "bead"), 5)
     yield "edge gap wider than the leaf", changed(BASE, ("rows",), {"count": 5, "edge_gap": 90})
 
 

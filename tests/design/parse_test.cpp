@@ -114,6 +114,38 @@ TEST(design, a_size_replaces_only_what_it_gives) {
   EXPECT_NEAR(resolved.paper.modulus_along_mpa, 4500, 1e-9);
 }
 
+TEST(design, rows_that_place_themselves_leave_to_the_glue_what_is_not_given) {
+  json file = verdicts()["base"];
+  file["rows"] = {{"count", "auto"}, {"look", "dense"}, {"first", "between"}, {"edge_gap", 4}};
+  file["sizes"] = {{{"name", "family"}},
+                   {{"name", "open"}, {"rows", {{"look", "open"}, {"width", 2.5}}}},
+                   {{"name", "nine"}, {"rows", {{"count", 9}}}}};
+  const auto design = std::get<Design>(parse(file.dump()));
+  const auto& family = std::get<AutoRows>(design.sizes[0].rows);
+  EXPECT_EQ(std::tuple(family.look, family.first, family.width_mm.has_value(), family.spine_gap_mm.has_value(),
+                       family.edge_gap_mm.value_or(0)),
+            std::tuple(Look::dense, Side::between, false, false, 4.0));
+  const auto& open = std::get<AutoRows>(design.sizes[1].rows);
+  EXPECT_EQ(std::tuple(open.look, open.width_mm.value_or(0), open.edge_gap_mm.value_or(0)),
+            std::tuple(Look::open, 2.5, 4.0));
+  const auto& nine = std::get<EvenRows>(design.sizes[2].rows);
+  EXPECT_EQ(std::tuple(nine.count, nine.first, nine.width_mm, nine.edge_gap_mm),
+            std::tuple(9, Side::between, 3.0, 4.0));
+}
+
+TEST(design, a_look_in_a_size_turns_a_family_of_even_rows_to_placed_ones) {
+  const json size = {{"name", "s"}, {"rows", {{"look", "open"}}}};
+  const auto design = accepted({{"sizes", {size}}});
+  const auto& rows = std::get<AutoRows>(design.sizes[0].rows);
+  EXPECT_EQ(rows.look, Look::open);
+  EXPECT_EQ(rows.width_mm.value_or(0), 3.0) << "the family gives it";
+}
+
+TEST(design, refuses_a_look_beside_a_count_and_says_what_to_do) {
+  const auto parsed = parse(patched({{"rows", {{"count", 9}, {"look", "open"}}}}));
+  EXPECT_NE(std::get<Refusal>(parsed).sentence.find("\"count\": \"auto\""), std::string::npos);
+}
+
 TEST(design, a_size_with_its_own_grammage_has_a_paper_of_its_own_but_the_same_grain_and_core) {
   const json size = {{"name", "s"}, {"paper", {{"grammage", 120}}}};
   const auto paper =

@@ -75,6 +75,14 @@ TEST(leaf, accepts_two_rows_beside_each_other) {
             3u);
 }
 
+TEST(leaf, rows_at_different_heights_may_begin_where_others_end) {
+  const design::ListedRow inner{Side::inside, 3, 20, 30, 20, 3}, outer{Side::between, 30.1, 80, 57, 80, 3};
+  EXPECT_EQ(built(listing({inner, outer})).rows.size(), 2u);
+  // At one height they must leave half a millimetre.
+  const design::ListedRow beside{Side::between, 30.1, 20, 57, 20, 3};
+  expect_refused(listing({inner, beside}), "/rows/1", "leaves 0.10 mm of clear paper");
+}
+
 TEST(leaf, refuses_lists_without_both_sides) {
   expect_refused(listing({low}), "/rows", "No row is of the side \"between\"");
   expect_refused(listing({high, high}), "/rows", "No row is of the side \"inside\"");
