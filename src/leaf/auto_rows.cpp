@@ -29,6 +29,8 @@ constexpr double sure_lock = 0.45;       ///< advised where the leaf must still 
 constexpr double easy_lock = 0.6;        ///< wide gaps are taken rather than more than this
 /// Surface strain at a row's edge that card takes without breaking its face.
 constexpr double most_surface_strain = 0.04;
+/// Where an opened outline is drawn, the spine bows outward and leaves the end rows shorter by up to so much.
+constexpr double bow_mm = 3.0;
 constexpr double fewest_pitches = 4.0; ///< small ornaments get five rows all the same
 constexpr double share_window = 0.5;   ///< of a pitch, either way: where a longer row counts as near by
 constexpr double tip_drop_mm = 2.0;    ///< less is a bulge, which keeps its shape by itself
@@ -110,7 +112,7 @@ public:
       RowPlace place;
       place.z = span_.low + (span_.high - span_.low) * k / steps;
       place.reach = reach_.at(place.z, glue_.width_mm);
-      place.fits = place.reach - inner_end() >= shortest_end_row_mm;
+      place.fits = place.reach - inner_end() >= shortest_end_row_mm + (around_.is_opened ? bow_mm : 0);
       places.push_back(place);
     }
     drop_ends(places);

@@ -99,6 +99,7 @@ TEST(fit, derived_leaves_keep_placed_rows_off_their_edges_and_spine) {
       // Half the gap of 2.5 mm; a tenth of a millimetre of it may go with the outline's own.
       EXPECT_GT(paper.distance_to_boundary(leaf::Ring(strip.begin(), strip.end())), 1.15) << path;
       EXPECT_NEAR(row.from.x, 2.5, 0.02) << path;
+      EXPECT_GT(row.to.x - row.from.x, 2.5) << path;
     }
   }
 }
