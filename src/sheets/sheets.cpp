@@ -2,7 +2,7 @@
 
 #include "leaf/contour.h"
 #include "sheets/exact.h"
-#include "sheets/pattern.h"
+#include "sheets/fullest.h"
 
 #include <algorithm>
 #include <array>
@@ -15,7 +15,6 @@ namespace {
 
 constexpr double rounding_mm = 1e-6; // a sum of lengths written in mm carries less
 constexpr double um_per_mm = 1000;
-constexpr std::size_t most_per_sheet = 20'000; // a square millimetre a piece on the largest sheets: beyond any use
 
 std::string mm(double value) {
   char text[32];
@@ -51,49 +50,27 @@ Refusal too_large(const Piece& piece, const Sheet& sheet, const leaf::Box& box, 
   return {sentence + advice(sheet, box, turns)};
 }
 
-/// Box beside box: sound for every outline, so it stands in where a closer pattern fails the check.
-std::vector<Laid> boxed(const Extent& box, const Extent& room, std::int64_t gap) {
-  const Extent places = places_in(room, box);
-  std::vector<Laid> pieces;
-  for (std::int64_t z = places.bottom; z <= places.top; z += box.height() + gap)
-    for (std::int64_t x = places.left; x <= places.right && pieces.size() < most_per_sheet; x += box.width() + gap)
-      pieces.push_back({{}, {x, z}});
-  return pieces;
+std::vector<Stance> stances_of(Turns turns) {
+  switch (turns) {
+  case Turns::upright:
+    return {{0, false}, {180, false}};
+  case Turns::sideways:
+    return {{90, false}, {270, false}};
+  default:
+    return {{0, false}, {90, false}, {180, false}, {270, false}};
+  }
 }
 
-bool all_apart(const std::vector<Laid>& pieces, const Shape& shape, std::int64_t gap) {
-  std::vector<Shape> shapes;
-  for (const Laid& one : pieces)
-    shapes.push_back(moved(laid(shape, one.stance), one.at));
-  return !first_conflict(shapes, gap);
-}
-
-/// As many pieces as one sheet holds in the turn `first_deg` and its half turn.
-std::vector<Placement> fullest(const Piece& piece, const Sheet& sheet, int first_deg) {
-  const Stance first{first_deg, false};
-  const Profile profile = laid(profile_of(piece.outline), first);
-  const Extent room = usable(sheet);
-  const std::int64_t gap = rounded_gap_um(sheet);
-  std::vector<Laid> pieces = filled_by_pattern(profile, room, static_cast<double>(gap));
-  if (pieces.empty() || !all_apart(pieces, laid(shape_of(piece.outline), first), gap))
-    pieces = boxed(profile.box, room, gap);
-  std::vector<Placement> placements;
-  for (const Laid& one : pieces)
-    placements.push_back({(first_deg + one.stance.turn_deg) % 360, static_cast<double>(one.at.x) / um_per_mm,
-                          static_cast<double>(one.at.z) / um_per_mm});
-  return placements;
-}
-
-std::vector<Placement> fullest(const Piece& piece, const Sheet& sheet, Turns turns) {
+std::vector<Placement> fullest(const Piece& piece, const Sheet& sheet, Turns turns, const Effort& effort) {
   Sheet roomier = sheet;
   roomier.gap_mm += curve_allowance_mm;
-  std::vector<Placement> best;
-  if (turns != Turns::sideways)
-    best = fullest(piece, roomier, 0);
-  if (turns != Turns::upright)
-    if (std::vector<Placement> next = fullest(piece, roomier, 90); next.size() > best.size())
-      best = std::move(next);
-  return best;
+  const OneKind kind{profile_of(piece.outline), shape_of(piece.outline), stances_of(turns)};
+  std::vector<Placement> placements;
+  for (const Laid& one :
+       fullest_sheet(kind, usable(roomier), rounded_gap_um(roomier), static_cast<std::size_t>(piece.count), effort))
+    placements.push_back(
+        {one.stance.turn_deg, static_cast<double>(one.at.x) / um_per_mm, static_cast<double>(one.at.z) / um_per_mm});
+  return placements;
 }
 
 } // namespace
@@ -111,13 +88,15 @@ leaf::Point placed(const Placement& placement, const leaf::Point& p) {
   }
 }
 
-std::variant<Plan, Refusal> lay_out(const Piece& piece, const Sheet& sheet, Turns turns) {
+std::variant<Plan, Refusal> lay_out(const Piece& piece, const Sheet& sheet, Turns turns, const Effort& effort) {
   if (piece.outline.size() < 3 || piece.count < 1)
     return Refusal{"There is no " + piece.name + " to lay on a sheet."};
   const leaf::Box box = leaf::bounds(piece.outline);
   if (!holds(sheet.size, sheet, box, turns))
     return too_large(piece, sheet, box, turns);
-  const std::vector<Placement> full = fullest(piece, sheet, turns);
+  const std::vector<Placement> full = fullest(piece, sheet, turns, effort);
+  if (full.empty())
+    return Refusal{"No layout of the " + piece.name + " passed the check; make the gap or the margin wider."};
   const int per_sheet = static_cast<int>(full.size());
   Plan plan;
   plan.pieces_per_sheet = per_sheet;

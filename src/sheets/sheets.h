@@ -4,6 +4,7 @@
 
 #include "leaf/outline.h"
 #include "paper/paper.h"
+#include "sheets/effort.h"
 
 #include <optional>
 #include <string>
@@ -56,9 +57,14 @@ struct Refusal {
   std::string sentence;
 };
 
-/// Pieces in an endless pattern, turned by 180 degrees where that packs closer, as tight as gap and margin allow. Every
+/// Work that takes a tenth of a second for a leaf.
+inline constexpr std::int64_t quick_work = 400'000;
+
+/// Pieces in an endless pattern, turned by 180 degrees where that packs closer, as tight as gap and margin allow;
+/// then a search for more pieces on the sheet. Every
 /// layout is checked with fault() before it is returned. Refuses a piece that does not fit the sheet.
-std::variant<Plan, Refusal> lay_out(const Piece& piece, const Sheet& sheet, Turns turns);
+std::variant<Plan, Refusal> lay_out(const Piece& piece, const Sheet& sheet, Turns turns,
+                                    const Effort& effort = {quick_work, 1, {}, {}});
 
 /// Where the placement puts a point of the piece.
 leaf::Point placed(const Placement& placement, const leaf::Point& point);

@@ -1,0 +1,54 @@
+// The pieces of a job in every stance they may take, and what keeps any two of them apart.
+#pragma once
+
+#include "sheets/keep_out.h"
+#include "sheets/room.h"
+
+#include <memory>
+#include <vector>
+
+namespace fanwright::sheets {
+
+/// One kind of piece in one stance.
+struct Figure {
+  std::size_t kind = 0;
+  Stance stance;
+  Extent box;
+};
+
+/// A kind as a search needs it.
+struct SearchedKind {
+  Profile profile;
+  std::vector<Stance> stances;
+};
+
+class Figures {
+public:
+  /// Computes every pair's no-fit region; `gap_um` lies between the true outlines.
+  Figures(const std::vector<SearchedKind>& kinds, double gap_um);
+
+  const Figure& operator[](std::size_t figure) const { return figures_[figure]; }
+
+  /// The figures of a kind: `first(kind)` up to `first(kind + 1)`.
+  std::size_t first(std::size_t kind) const { return first_[kind]; }
+
+  double area_um2(std::size_t kind) const { return areas_[kind]; }
+
+  /// Where the origin of figure `moving` may not be, relative to that of `fixed`; for fixed <= moving.
+  const KeepOut& keep_out(std::size_t fixed, std::size_t moving) const {
+    return keep_outs_[fixed * figures_.size() + moving];
+  }
+
+  /// How deep two pieces lie in each other, micrometres; `x` and `z` are the move from the first to the second.
+  double depth(std::size_t first, std::size_t second, double x, double z) const {
+    return first <= second ? keep_out(first, second).depth(x, z) : keep_out(second, first).depth(-x, -z);
+  }
+
+private:
+  std::vector<Figure> figures_;
+  std::vector<std::size_t> first_;
+  std::vector<double> areas_;
+  std::vector<KeepOut> keep_outs_; ///< by fixed figure, then by moving figure; empty below the diagonal
+};
+
+} // namespace fanwright::sheets

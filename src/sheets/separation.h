@@ -1,0 +1,112 @@
+// Overlapping pieces drawn apart by guided local search.
+//
+// Based on: Voudouris, Tsang (1999), guided local search; Egeblad, Nielsen, Odgaard, "Fast neighborhood search for two-
+// and three-dimensional nesting problems", EJOR 183 (2007); Umetani et al., "Solving the irregular strip packing
+// problem via guided local search for overlap minimization", ITOR 16 (2009), for depth as the measure of overlap;
+// Gardeyn, Vanden Berghe, Wauters, arXiv 2509.13329 (2025), for sampled moves and the growth of weights.
+#pragma once
+
+#include "sheets/chance.h"
+#include "sheets/figures.h"
+
+#include <cmath>
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+namespace fanwright::sheets {
+
+/// One piece on its way: which figure, in which room, where its origin is (micrometres).
+struct Item {
+  std::size_t figure = 0;
+  std::size_t room = 0;
+  double x = 0, z = 0;
+};
+
+/// How long to try. Work is counted in places looked at, so that a budget gives the same result on every machine.
+struct Patience {
+  int idle_rounds = 100; ///< rounds without a better arrangement before a try ends
+  int tries = 3;         ///< tries without a clearly better arrangement before giving up
+};
+
+class Separation {
+public:
+  /// `rooms` lie apart: pieces in different rooms do not meet. `stop` is asked now and then and may be empty.
+  Separation(const Figures& figures, std::vector<Extent> rooms, std::uint64_t seed, std::function<bool()> stop = {});
+
+  /// Starts over with these items; each is brought into its room.
+  void start(std::vector<Item> items);
+
+  /// The rooms change; items are brought into them, weights stay.
+  void change_rooms(std::vector<Extent> rooms);
+
+  /// Puts an item elsewhere, as it is told.
+  void put(std::size_t index, const Item& item);
+
+  /// Moves items until none overlap. Then true; else the best arrangement found is left.
+  bool separate(const Patience& patience);
+
+  /// All weights equal again.
+  void forget_weights();
+
+  const std::vector<Item>& items() const { return items_; }
+  Chance& chance() { return chance_; }
+  std::int64_t work() const { return work_; }
+
+  /// Sum of depths over all pairs, micrometres.
+  double overlap() const;
+
+  /// Puts the item where it overlaps least by the present weights; `anywhere` forgets where it lies now.
+  void settle(std::size_t index, bool anywhere);
+
+private:
+  struct Obstacle {
+    double left, right, bottom, top; ///< outside this box it is clear
+    double x, z;                     ///< the other piece's origin
+    double sign;                     ///< -1 when the region is stored the other way round
+    double weight;
+    const KeepOut* keep_out;
+  };
+  struct Spotted {
+    double x = 0, z = 0, loss = 0;
+    std::size_t figure = 0, room = 0;
+  };
+
+  /// Shallow overlaps count as the root of their depth, deep ones as the depth: area lies between the two.
+  double loss_of(double depth) const { return std::sqrt(depth * (depth + shallow_)); }
+  bool round();
+  bool relax();
+  const std::vector<std::uint16_t>& near(std::size_t room, double x, double z) const;
+  void gather(std::size_t index, std::size_t figure);
+  void add_obstacle(std::size_t index, std::size_t other_index, std::size_t figure);
+  double loss_at(std::size_t room, double x, double z, double cutoff);
+  void sample(std::size_t index, std::size_t figure, bool anywhere, std::vector<Spotted>& best);
+  void look(Spotted place, std::vector<Spotted>& best);
+  void push_out(Spotted& place);
+  void refine(Spotted& place, double step, double least_step);
+  void measure(std::size_t index);
+  void raise_weights();
+  void bring_in(Item& item) const;
+  double& depth(std::size_t a, std::size_t b) { return depths_[a * items_.size() + b]; }
+  double& weight(std::size_t a, std::size_t b) { return weights_[a * items_.size() + b]; }
+
+  const Figures& figures_;
+  std::vector<Extent> rooms_;
+  Chance chance_;
+  std::function<bool()> stop_;
+  std::vector<Item> items_;
+  std::vector<double> depths_, weights_; ///< by pair, both ways
+  std::int64_t work_ = 0;
+  double shallow_ = 0; ///< micrometres
+
+  std::vector<Obstacle> obstacles_; ///< of the item being moved, in the stance being tried, room by room
+  /// The places in one room, in cells, with the obstacles that reach into each.
+  struct Cells {
+    double left = 0, bottom = 0, per_x = 0, per_z = 0;
+    std::vector<std::vector<std::uint16_t>> lists;
+  };
+  std::vector<Cells> cells_;   ///< by room
+  std::vector<double> scales_; ///< by item: fourth root of the paper's area, so that large overlaps count as large
+};
+
+} // namespace fanwright::sheets

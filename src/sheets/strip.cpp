@@ -1,0 +1,161 @@
+#include "sheets/strip.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fanwright::sheets {
+
+namespace {
+
+constexpr double loose_density = 0.55;     // of the first, easy strip
+constexpr double exploration_share = 0.8;  // of the work
+constexpr double exploration_step = 0.002; // shorter each time
+constexpr double first_squeeze = 5e-4, last_squeeze = 1e-5;
+
+constexpr Patience long_patience{150, 2}, short_patience{60, 1};
+
+class Search {
+public:
+  Search(const Figures& figures, const StripWish& wish)
+      : figures_(figures), wish_(wish),
+        separation_(figures, {{0, 0, 1, wish.height_um}}, wish.seed, [this] { return ended(); }) {}
+
+  Strip run() {
+    double area = 0;
+    std::int64_t widest = 0;
+    for (const std::size_t kind : wish_.kinds) {
+      area += figures_.area_um2(kind);
+      widest = std::max(widest, figures_[figures_.first(kind)].box.width());
+    }
+    length_ = std::max(widest, static_cast<std::int64_t>(area / static_cast<double>(wish_.height_um) / loose_density));
+    limit_ = static_cast<std::int64_t>(static_cast<double>(wish_.work) * exploration_share);
+    scatter();
+    explore();
+    limit_ = wish_.work;
+    if (!best_.items.empty())
+      compress();
+    best_.work = separation_.work();
+    return best_;
+  }
+
+private:
+  bool ended() const {
+    if (wish_.progress && wish_.work > 0)
+      wish_.progress(std::min(1.0, static_cast<double>(separation_.work()) / static_cast<double>(wish_.work)));
+    return separation_.work() >= limit_ || (wish_.stop && wish_.stop());
+  }
+
+  void scatter() {
+    std::vector<Item> items;
+    Chance& chance = separation_.chance();
+    for (const std::size_t kind : wish_.kinds) {
+      const std::size_t figure = figures_.first(kind) + chance.below(figures_.first(kind + 1) - figures_.first(kind));
+      items.push_back({figure, 0, chance.share() * static_cast<double>(length_),
+                       chance.share() * static_cast<double>(wish_.height_um)});
+    }
+    separation_.change_rooms({{0, 0, length_, wish_.height_um}});
+    separation_.start(std::move(items));
+  }
+
+  void keep() {
+    double used = 0;
+    for (const Item& item : separation_.items())
+      used = std::max(used, item.x + static_cast<double>(figures_[item.figure].box.right));
+    best_.length_um = static_cast<std::int64_t>(std::ceil(used));
+    best_.items = separation_.items();
+  }
+
+  void explore() {
+    std::vector<Failed> pool;
+    while (!ended()) {
+      if (separation_.separate(long_patience) || nearly()) {
+        keep();
+        pool.clear();
+        shorten(exploration_step * static_cast<double>(best_.length_um));
+        continue;
+      }
+      pool.push_back(std::move(failed_));
+      std::stable_sort(pool.begin(), pool.end(),
+                       [](const Failed& a, const Failed& b) { return a.overlap < b.overlap; });
+      // The better of the failures more often than the rest.
+      const double share = separation_.chance().share();
+      separation_.change_rooms({{0, 0, length_, wish_.height_um}});
+      separation_.start(pool[static_cast<std::size_t>(share * share * static_cast<double>(pool.size()))].items);
+      swap_two_large();
+    }
+  }
+
+  /// The best failure on a strip half as much shorter.
+  bool nearly() {
+    failed_ = {separation_.overlap(), separation_.items()};
+    if (best_.items.empty() || best_.length_um - length_ < 2)
+      return false;
+    separation_.change_rooms({{0, 0, (length_ + best_.length_um) / 2, wish_.height_um}});
+    separation_.forget_weights();
+    return separation_.separate(short_patience);
+  }
+
+  /// The best strip, cut at a random place and pushed together there.
+  void shorten(double by) {
+    length_ = best_.length_um - static_cast<std::int64_t>(std::max(2.0, by));
+    const double cut = separation_.chance().share() * static_cast<double>(best_.length_um);
+    std::vector<Item> items = best_.items;
+    for (Item& item : items)
+      if (const Extent& box = figures_[item.figure].box; item.x + static_cast<double>(box.left + box.right) / 2 > cut)
+        item.x -= static_cast<double>(best_.length_um - length_);
+    separation_.change_rooms({{0, 0, length_, wish_.height_um}});
+    separation_.start(std::move(items));
+  }
+
+  /// Two of the larger pieces of different kinds trade places.
+  void swap_two_large() {
+    std::vector<std::size_t> by_area(wish_.kinds.size());
+    for (std::size_t i = 0; i < by_area.size(); ++i)
+      by_area[i] = i;
+    std::stable_sort(by_area.begin(), by_area.end(), [this](std::size_t a, std::size_t b) {
+      return figures_.area_um2(wish_.kinds[a]) > figures_.area_um2(wish_.kinds[b]);
+    });
+    Chance& chance = separation_.chance();
+    const std::size_t large = std::max<std::size_t>(2, by_area.size() * 3 / 4);
+    for (int tries = 0; tries < 50; ++tries) {
+      const std::size_t a = by_area[chance.below(std::min(large, by_area.size()))],
+                        b = by_area[chance.below(std::min(large, by_area.size()))];
+      if (wish_.kinds[a] == wish_.kinds[b])
+        continue;
+      const Item first = separation_.items()[a], second = separation_.items()[b];
+      separation_.put(a, {first.figure, 0, second.x, second.z});
+      separation_.put(b, {second.figure, 0, first.x, first.z});
+      return;
+    }
+  }
+
+  void compress() {
+    const std::int64_t begun = separation_.work();
+    while (!ended()) {
+      const double done = static_cast<double>(separation_.work() - begun) /
+                          static_cast<double>(std::max<std::int64_t>(1, limit_ - begun));
+      const double squeeze = first_squeeze * std::pow(last_squeeze / first_squeeze, std::clamp(done, 0.0, 1.0));
+      shorten(squeeze * static_cast<double>(best_.length_um));
+      if (separation_.separate(short_patience))
+        keep();
+    }
+  }
+
+  struct Failed {
+    double overlap = 0;
+    std::vector<Item> items;
+  };
+
+  const Figures& figures_;
+  const StripWish& wish_;
+  std::int64_t length_ = 0, limit_ = 0;
+  Strip best_;
+  Failed failed_;
+  Separation separation_;
+};
+
+} // namespace
+
+Strip shortest_strip(const Figures& figures, const StripWish& wish) { return Search(figures, wish).run(); }
+
+} // namespace fanwright::sheets
