@@ -7,11 +7,13 @@
 #include "cli/kit_command.h"
 #include "cli/open_command.h"
 #include "cli/picture_command.h"
+#include "cli/sheets_command.h"
 #include "cli/terminal.h"
 
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
+#include <cstdint>
 #include <exception>
 #include <functional>
 #include <memory>
@@ -152,6 +154,24 @@ CLI::App* add_kit(CLI::App& app, KitRequest& request) {
   return kit;
 }
 
+CLI::App* add_sheets(CLI::App& app, SheetsRequest& request) {
+  CLI::App* sheets = app.add_subcommand("sheets", "Lay the leaves on as few sheets as can be");
+  sheets->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
+  sheets->add_option("--size", request.size, "only the size of this name");
+  sheets->add_option("--stock", request.stocks,
+                     "paper at hand: A4, letter, 305x305, roll:610 ..., with price and number: A3@0.40#10; may be "
+                     "repeated; otherwise the sheets of the design");
+  sheets->add_flag("--any-turn", request.any_turn, "the grain does not matter: leaves may be turned by 90 degrees");
+  sheets->add_flag("--both-faces", request.both_faces, "both faces are alike: leaves may be laid face down");
+  sheets->add_option("--lap", request.lap_mm, "split leaves too large for the paper at the spine, with a lap, mm")
+      ->check(CLI::Range(5.0, 100.0));
+  sheets->add_option("--work", request.work, "places to look at; otherwise 8000000 a size, about two seconds")
+      ->check(CLI::Range(std::int64_t{1}, std::int64_t{1'000'000'000'000}));
+  sheets->add_option("--seed", request.seed, "of all chance: the same seed gives the same layout");
+  sheets->add_flag("--json", request.json, "write JSON for a program to read");
+  return sheets;
+}
+
 /// The commands of an application, each with the request that its options fill.
 class Commands {
 public:
@@ -192,6 +212,7 @@ int run(int argc, char** argv) {
   commands.add(add_family, run_family);
   commands.add(add_picture, run_picture);
   commands.add(add_kit, run_kit);
+  commands.add(add_sheets, run_sheets);
   commands.add(add_droop, run_droop);
   commands.add(add_compare, run_compare);
 

@@ -63,7 +63,7 @@ std::size_t most_by_area(const Profile& piece, const Extent& room, std::int64_t 
                                            : unbounded);
 }
 
-std::size_t most_by_cells(const Figures& figures, std::size_t kind, const Extent& room, double off_um,
+std::size_t most_by_cells(const Figures& figures, std::size_t kind, const Extent& room, double off_um, double spare_um,
                           std::size_t most) {
   const std::size_t first = figures.first(kind), last = figures.first(kind + 1);
   const Extent places = places_in(room, figures[first].box);
@@ -72,8 +72,10 @@ std::size_t most_by_cells(const Figures& figures, std::size_t kind, const Extent
     if (!fits(other) || other.width() != places.width() || other.height() != places.height())
       return most;
   }
-  // The figures keep more apart than the gap asks: the search's slack, and what both outlines were simplified by.
-  const double doubt = search_slack_um + 4 * off_um + 4;
+  // Beside the spare gap: the search's slack, what both outlines were simplified by (once for the gap that was added
+  // for it, once for the region itself), and the rounding of region and outlines.
+  constexpr double rounding_um = 4;
+  const double doubt = spare_um + search_slack_um + 4 * off_um + rounding_um;
   const auto proves = [&](std::size_t columns, std::size_t rows) {
     const double half_x = static_cast<double>(places.width()) / static_cast<double>(columns);
     const double half_z = static_cast<double>(places.height()) / static_cast<double>(rows);

@@ -15,8 +15,9 @@ double grown_room_mm2(const Extent& room, std::int64_t gap_um);
 std::size_t most_by_area(const Profile& piece, const Extent& room, std::int64_t gap_um);
 
 /// No layout holds more than this many of the kind, by cells: where any two pieces with their corners in the same cell
-/// of the places would come too near, each cell holds one piece at most. `most` where that proves nothing better.
-std::size_t most_by_cells(const Figures& figures, std::size_t kind, const Extent& room, double off_um,
+/// of the places would come too near, each cell holds one piece at most. `most` where that proves nothing better. The
+/// figures lie off the true outlines by `off_um` and keep `spare_um` more than the gap asked for.
+std::size_t most_by_cells(const Figures& figures, std::size_t kind, const Extent& room, double off_um, double spare_um,
                           std::size_t most);
 
 } // namespace fanwright::sheets

@@ -1,5 +1,6 @@
 #include "sheets/fullest.h"
 
+#include "sheets/bound.h"
 #include "sheets/exact.h"
 #include "sheets/pattern.h"
 #include "sheets/separation.h"
@@ -44,10 +45,18 @@ std::vector<Laid> best_pattern(const OneKind& kind, const Extent& room, std::int
 /// The search for one more piece on one sheet.
 class OneMore {
 public:
-  OneMore(const OneKind& kind, const Extent& room, std::int64_t gap, const Effort& effort)
-      : kind_(kind), gap_(gap), effort_(effort),
-        figures_({{kind.profile, fitting(kind, room)}}, static_cast<double>(gap)),
+  OneMore(const OneKind& kind, const Extent& room, Gaps gaps, const Effort& effort)
+      : kind_(kind), room_(room), gaps_(gaps), effort_(effort),
+        figures_({{kind.profile, fitting(kind, room)}}, static_cast<double>(gaps.kept)),
         separation_(figures_, {room}, effort.seed, [this] { return ended(); }) {}
+
+  /// No layout holds more; `by_area` is known.
+  std::size_t most(std::size_t by_area) const {
+    constexpr std::size_t few = 12; // with more pieces than that, cells prove nothing
+    // The figures keep more apart than was asked for.
+    const double spare = static_cast<double>(gaps_.kept - gaps_.asked);
+    return by_area > few ? by_area : most_by_cells(figures_, 0, room_, kind_.profile.off_um, spare, by_area);
+  }
 
   std::vector<Laid> improved(std::vector<Laid> best, std::size_t most) {
     while (best.size() < most && !ended()) {
@@ -55,7 +64,7 @@ public:
       for (int tries = 0; tries < most_tries && !separation_.separate({80, 2}) && !ended(); ++tries)
         shake();
       std::vector<Laid> found = rounded();
-      if (separation_.overlap() > 0 || !all_apart(kind_.outline, found, gap_))
+      if (separation_.overlap() > 0 || !all_apart(kind_.outline, found, gaps_.kept))
         return best;
       best = std::move(found);
     }
@@ -110,7 +119,8 @@ private:
   }
 
   const OneKind& kind_;
-  std::int64_t gap_;
+  const Extent& room_;
+  Gaps gaps_;
   const Effort& effort_;
   Figures figures_;
   Separation separation_;
@@ -125,12 +135,16 @@ bool all_apart(const Shape& outline, const std::vector<Laid>& pieces, std::int64
   return !first_conflict(shapes, gap);
 }
 
-std::vector<Laid> fullest_sheet(const OneKind& kind, const Extent& room, std::int64_t gap, std::size_t most,
-                                const Effort& effort) {
-  std::vector<Laid> best = best_pattern(kind, room, gap);
-  if (best.empty() || best.size() >= most || best.size() > most_searched || effort.work <= 0)
-    return best;
-  return OneMore(kind, room, gap, effort).improved(std::move(best), most);
+Fullest fullest_sheet(const OneKind& kind, const Extent& room, Gaps gaps, std::size_t wanted, const Effort& effort) {
+  Fullest result{best_pattern(kind, room, gaps.kept), most_by_area(kind.profile, room, gaps.asked)};
+  std::vector<Laid>& best = result.pieces;
+  result.most = std::max(result.most, best.size());
+  if (best.empty() || best.size() >= std::min(wanted, result.most) || best.size() > most_searched || effort.work <= 0)
+    return result;
+  OneMore search(kind, room, gaps, effort);
+  result.most = std::max(best.size(), search.most(result.most));
+  best = search.improved(std::move(best), std::min(wanted, result.most));
+  return result;
 }
 
 } // namespace fanwright::sheets

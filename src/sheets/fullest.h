@@ -15,10 +15,19 @@ struct OneKind {
   std::vector<Stance> stances;
 };
 
-/// Patterns first, then a search for one piece more, and one more, until the work is done or `most` pieces lie. Every
-/// layout is checked exactly. `gap` is for rounded outlines, micrometres. Empty when the piece does not fit.
-std::vector<Laid> fullest_sheet(const OneKind& kind, const Extent& room, std::int64_t gap, std::size_t most,
-                                const Effort& effort);
+/// Gaps between pieces, micrometres: what the maker asks for, and what is kept between rounded outlines.
+struct Gaps {
+  std::int64_t asked = 1, kept = 1;
+};
+
+struct Fullest {
+  std::vector<Laid> pieces; ///< empty when the piece does not fit
+  std::size_t most = 0;     ///< no layout holds more with the gap asked for
+};
+
+/// Patterns first, then a search for one piece more, and one more, until the work is done, `wanted` pieces lie or no
+/// layout can hold more. Every layout is checked exactly.
+Fullest fullest_sheet(const OneKind& kind, const Extent& room, Gaps gaps, std::size_t wanted, const Effort& effort);
 
 /// True when the pieces keep the gap from each other.
 bool all_apart(const Shape& outline, const std::vector<Laid>& pieces, std::int64_t gap);

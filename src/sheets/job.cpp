@@ -44,6 +44,7 @@ public:
     for (const Stock& stock : job.stocks)
       stocks_.push_back(with_gap(stock, gap + curve_allowance_mm));
     gap_ = rounded_gap_um(stocks_[0].sheet);
+    asked_gap_ = gap_um(with_gap(job.stocks[0], gap).sheet);
     for (const Kind& kind : job.kinds) {
       kinds_.push_back(
           {profile_of(kind.outline, kind.cut_outs), shape_of(kind.outline, kind.cut_outs), stances_of(kind)});
@@ -116,11 +117,14 @@ private:
       const double part = share / static_cast<double>(kinds_.size()), from = part * static_cast<double>(kind);
       Effort effort{work_a_kind, effort_.seed, [&](double done) { show_progress(done, from, from + part); },
                     effort_.cancelled};
-      const std::vector<Laid> full =
-          fullest_sheet(kinds_[kind], room, gap_, static_cast<std::size_t>(left_[kind]), effort);
-      work_ += work_a_kind;
+      const Fullest fullest =
+          fullest_sheet(kinds_[kind], room, {asked_gap_, gap_}, static_cast<std::size_t>(left_[kind]), effort);
+      const std::vector<Laid>& full = fullest.pieces;
+      work_ +=
+          full.size() < std::min<std::size_t>(fullest.most, static_cast<std::size_t>(left_[kind])) ? work_a_kind : 0;
       if (full.empty())
         continue;
+      plan_.capacities.push_back({kind, stock, static_cast<int>(full.size()), static_cast<int>(fullest.most)});
       const int copies = std::min(left_[kind] / static_cast<int>(full.size()), at_hand(stock));
       if (copies > 0)
         add_sheet(stock, copies, kind, full);
@@ -239,7 +243,8 @@ private:
     for (const std::size_t kind : kinds)
       while (left_[kind] > 0 && at_hand(stock) > 0) {
         const std::vector<Laid> full =
-            fullest_sheet(kinds_[kind], room, gap_, static_cast<std::size_t>(left_[kind]), {0, 1, {}, {}});
+            fullest_sheet(kinds_[kind], room, {asked_gap_, gap_}, static_cast<std::size_t>(left_[kind]), {0, 1, {}, {}})
+                .pieces;
         if (full.empty())
           break;
         const auto pieces = std::min<std::ptrdiff_t>(left_[kind], static_cast<std::ptrdiff_t>(full.size()));
@@ -279,7 +284,9 @@ private:
   std::vector<Stock> stocks_;
   std::vector<OneKind> kinds_;
   std::vector<int> left_;
-  std::int64_t gap_ = 1, work_ = 0;
+  std::int64_t gap_ = 1;       ///< between rounded outlines, with room for curves
+  std::int64_t asked_gap_ = 1; ///< by the maker; what no layout can do better than is judged by it
+  std::int64_t work_ = 0;
   JobPlan plan_;
 };
 

@@ -57,10 +57,18 @@ struct JobSheet {
   double density = 0;   ///< share of the sheet (of the stretch) that becomes pieces
 };
 
+/// How many of one kind alone one sheet of a stock holds.
+struct Capacity {
+  std::size_t kind = 0, stock = 0;
+  int held = 0; ///< by the best layout found; never more than the job asks for
+  int most = 0; ///< no layout holds more
+};
+
 struct JobPlan {
   std::vector<JobSheet> sheets;
   int sheets_in_all = 0;
-  int fewest_sheets = 0; ///< no layout needs fewer, by area (0 with rolls)
+  int fewest_sheets = 0;            ///< no layout needs fewer, by area (0 with rolls)
+  std::vector<Capacity> capacities; ///< of the kinds that were laid out on sheets of their own
   double cost = 0;
   double density = 0;    ///< of all paper used
   std::int64_t work = 0; ///< places looked at

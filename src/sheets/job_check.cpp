@@ -222,6 +222,11 @@ void add_figures(JobPlan& plan, const Job& job) {
   }
   plan.density = paper / offered;
   plan.fewest_sheets = fewest_sheets(job);
+  // On a single stock each kind alone needs as many sheets as its own bound says.
+  if (job.stocks.size() == 1 && !job.stocks[0].roll)
+    for (const Capacity& capacity : plan.capacities)
+      plan.fewest_sheets =
+          std::max(plan.fewest_sheets, (job.kinds[capacity.kind].count + capacity.most - 1) / capacity.most);
 }
 
 std::optional<std::string> fault(const JobPlan& plan, const Job& job) {

@@ -16,7 +16,7 @@ constexpr int samples_anywhere = 25, samples_nearby = 10,
               samples_a_room = 6;       // places looked at for one item in one stance
 constexpr double nearly_apart_um = 300; // overlap for each item, where giving way together may do
 constexpr int most_pushes = 8, most_sweeps = 200;
-constexpr std::size_t refined = 3;                                      // best of them searched further
+constexpr std::size_t refined = 5;                                      // best of them searched further
 constexpr double coarse_step = 0.1, coarse_end = 0.02, fine_end_um = 3; // of an item's size
 
 double size_of(const Figure& figure) { return static_cast<double>(std::min(figure.box.width(), figure.box.height())); }
@@ -25,7 +25,7 @@ double size_of(const Figure& figure) { return static_cast<double>(std::min(figur
 
 Separation::Separation(const Figures& figures, std::vector<Extent> rooms, std::uint64_t seed,
                        std::function<bool()> stop)
-    : figures_(figures), rooms_(std::move(rooms)), chance_(seed), stop_(std::move(stop)), cells_(rooms_.size()) {}
+    : figures_(figures), rooms_(std::move(rooms)), chance_(seed), stop_(std::move(stop)) {}
 
 void Separation::start(std::vector<Item> items) {
   items_ = std::move(items);
@@ -46,7 +46,6 @@ void Separation::start(std::vector<Item> items) {
 
 void Separation::change_rooms(std::vector<Extent> rooms) {
   rooms_ = std::move(rooms);
-  cells_.resize(rooms_.size());
   for (Item& item : items_)
     bring_in(item);
   for (std::size_t i = 0; i < items_.size(); ++i)
@@ -97,9 +96,11 @@ void Separation::raise_weights() {
 
 void Separation::gather(std::size_t index, std::size_t figure) {
   constexpr double side = static_cast<double>(cells_a_side);
-  obstacles_.clear();
+  Surroundings& around = around_[figure - first_figure_];
+  around.obstacles.clear();
+  around.cells.resize(rooms_.size());
   for (std::size_t r = 0; r < rooms_.size(); ++r) {
-    Cells& cells = cells_[r];
+    Cells& cells = around.cells[r];
     const Extent places = places_in(rooms_[r], figures_[figure].box);
     cells.left = static_cast<double>(places.left), cells.bottom = static_cast<double>(places.bottom);
     cells.per_x = side / static_cast<double>(std::max<std::int64_t>(1, places.right - places.left));
@@ -137,35 +138,39 @@ void Separation::add_obstacle(std::size_t index, std::size_t other_index, std::s
                                        -1,
                                        scaled,
                                        &keep_out};
-  Cells& cells = cells_[other.room];
+  Surroundings& around = around_[figure - first_figure_];
+  Cells& cells = around.cells[other.room];
   const double left = (o.left - cells.left) * cells.per_x, right = (o.right - cells.left) * cells.per_x;
   const double bottom = (o.bottom - cells.bottom) * cells.per_z, top = (o.top - cells.bottom) * cells.per_z;
   if (right < 0 || left > side || top < 0 || bottom > side)
     return;
-  const auto number = static_cast<std::uint16_t>(obstacles_.size());
-  obstacles_.push_back(o);
+  const auto number = static_cast<std::uint16_t>(around.obstacles.size());
+  around.obstacles.push_back(o);
   const auto cell = [](double at) { return static_cast<std::size_t>(std::clamp(at, 0.0, side - 1)); };
   for (std::size_t row = cell(bottom); row <= cell(top); ++row)
     for (std::size_t column = cell(left); column <= cell(right); ++column)
       cells.lists[row * cells_a_side + column].push_back(number);
 }
 
-const std::vector<std::uint16_t>& Separation::near(std::size_t room, double x, double z) const {
+const std::vector<std::uint16_t>& Separation::near(const Surroundings& around, std::size_t room, double x,
+                                                   double z) const {
   constexpr double side = static_cast<double>(cells_a_side);
-  const Cells& cells = cells_[room];
+  const Cells& cells = around.cells[room];
   const auto column = static_cast<std::size_t>(std::clamp((x - cells.left) * cells.per_x, 0.0, side - 1));
   const auto row = static_cast<std::size_t>(std::clamp((z - cells.bottom) * cells.per_z, 0.0, side - 1));
   return cells.lists[row * cells_a_side + column];
 }
 
-double Separation::loss_at(std::size_t room, double x, double z, double cutoff) {
+double Separation::loss_at(const Spotted& place, double x, double z, double cutoff) {
   ++work_;
+  const Surroundings& around = around_[place.figure - first_figure_];
   double loss = 0;
-  for (const std::uint16_t number : near(room, x, z)) {
-    const Obstacle& o = obstacles_[number];
+  for (const std::uint16_t number : near(around, place.room, x, z)) {
+    const Obstacle& o = around.obstacles[number];
     if (x <= o.left || x >= o.right || z <= o.bottom || z >= o.top)
       continue;
-    loss += o.weight * loss_of(o.keep_out->depth((x - o.x) * o.sign, (z - o.z) * o.sign));
+    if (const double depth = o.keep_out->depth((x - o.x) * o.sign, (z - o.z) * o.sign); depth > 0)
+      loss += o.weight * loss_of(depth);
     if (loss >= cutoff)
       return loss;
   }
@@ -175,11 +180,12 @@ double Separation::loss_at(std::size_t room, double x, double z, double cutoff) 
 /// From obstacle to obstacle: out of whichever leaves least overlap with the others.
 void Separation::push_out(Spotted& place) {
   const Extent places = places_in(rooms_[place.room], figures_[place.figure].box);
+  const Surroundings& around = around_[place.figure - first_figure_];
   for (int pushes = 0; pushes < most_pushes && place.loss > 0; ++pushes) {
     Spotted best = place;
     ++work_;
-    for (const std::uint16_t number : near(place.room, place.x, place.z)) {
-      const Obstacle& o = obstacles_[number];
+    for (const std::uint16_t number : near(around, place.room, place.x, place.z)) {
+      const Obstacle& o = around.obstacles[number];
       const Push push = o.keep_out->push((place.x - o.x) * o.sign, (place.z - o.z) * o.sign);
       if (push.depth <= 0)
         continue;
@@ -188,7 +194,7 @@ void Separation::push_out(Spotted& place) {
           std::clamp(place.x + push.x * over, static_cast<double>(places.left), static_cast<double>(places.right));
       const double z =
           std::clamp(place.z + push.z * over, static_cast<double>(places.bottom), static_cast<double>(places.top));
-      if (const double loss = loss_at(place.room, x, z, best.loss); loss < best.loss)
+      if (const double loss = loss_at(place, x, z, best.loss); loss < best.loss)
         best = {x, z, loss, place.figure, place.room};
     }
     if (best.loss >= place.loss)
@@ -234,7 +240,7 @@ bool Separation::relax() {
 
 void Separation::look(Spotted place, std::vector<Spotted>& best) {
   const double cutoff = best.size() < refined ? std::numeric_limits<double>::infinity() : best.back().loss;
-  place.loss = loss_at(place.room, place.x, place.z, cutoff);
+  place.loss = loss_at(place, place.x, place.z, cutoff);
   if (place.loss >= cutoff)
     return;
   if (best.size() == refined)
@@ -285,7 +291,7 @@ void Separation::refine(Spotted& place, double step, double least_step) {
     for (const double way : {1.0, -1.0}) {
       const double x = std::clamp(place.x + way * along_x, left, right),
                    z = std::clamp(place.z + way * along_z, bottom, top);
-      if (const double loss = loss_at(place.room, x, z, best); loss < best)
+      if (const double loss = loss_at(place, x, z, best); loss < best)
         best_x = x, best_z = z, best = loss;
     }
     const double factor = best < place.loss ? 1.1 : 0.5;
@@ -300,24 +306,25 @@ void Separation::refine(Spotted& place, double step, double least_step) {
 void Separation::settle(std::size_t index, bool anywhere) {
   const Item before = items_[index];
   const std::size_t kind = figures_[before.figure].kind;
+  first_figure_ = figures_.first(kind);
+  around_.resize(std::max(around_.size(), figures_.first(kind + 1) - first_figure_));
   Spotted chosen{before.x, before.z, std::numeric_limits<double>::infinity(), before.figure, before.room};
-  for (std::size_t figure = figures_.first(kind); figure < figures_.first(kind + 1); ++figure) {
+  std::vector<Spotted> best;
+  for (std::size_t figure = first_figure_; figure < figures_.first(kind + 1); ++figure) {
     gather(index, figure);
-    const double size = size_of(figures_[figure]);
-    std::vector<Spotted> best;
     if (!anywhere && figure == before.figure)
-      chosen.loss =
-          std::min(chosen.loss, loss_at(before.room, before.x, before.z, std::numeric_limits<double>::infinity()));
+      chosen.loss = loss_at(chosen, before.x, before.z, std::numeric_limits<double>::infinity());
     sample(index, figure, anywhere, best);
-    for (Spotted& place : best) {
-      push_out(place);
-      refine(place, coarse_step * size, coarse_end * size);
-    }
-    const auto least =
-        std::min_element(best.begin(), best.end(), [](const Spotted& a, const Spotted& b) { return a.loss < b.loss; });
-    if (least == best.end())
-      continue;
-    refine(*least, coarse_end * size, fine_end_um);
+  }
+  for (Spotted& place : best) {
+    const double size = size_of(figures_[place.figure]);
+    push_out(place);
+    refine(place, coarse_step * size, coarse_end * size);
+  }
+  const auto least =
+      std::min_element(best.begin(), best.end(), [](const Spotted& a, const Spotted& b) { return a.loss < b.loss; });
+  if (least != best.end()) {
+    refine(*least, coarse_end * size_of(figures_[least->figure]), fine_end_um);
     if (least->loss < chosen.loss)
       chosen = *least;
   }

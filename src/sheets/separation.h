@@ -72,14 +72,25 @@ private:
     std::size_t figure = 0, room = 0;
   };
 
+  /// The places in one room, in cells, with the obstacles that reach into each.
+  struct Cells {
+    double left = 0, bottom = 0, per_x = 0, per_z = 0;
+    std::vector<std::vector<std::uint16_t>> lists;
+  };
+  /// What stands round the item being moved, in one of its stances.
+  struct Surroundings {
+    std::vector<Obstacle> obstacles;
+    std::vector<Cells> cells; ///< by room
+  };
+
   /// Shallow overlaps count as the root of their depth, deep ones as the depth: area lies between the two.
   double loss_of(double depth) const { return std::sqrt(depth * (depth + shallow_)); }
   bool round();
   bool relax();
-  const std::vector<std::uint16_t>& near(std::size_t room, double x, double z) const;
+  const std::vector<std::uint16_t>& near(const Surroundings& around, std::size_t room, double x, double z) const;
   void gather(std::size_t index, std::size_t figure);
   void add_obstacle(std::size_t index, std::size_t other_index, std::size_t figure);
-  double loss_at(std::size_t room, double x, double z, double cutoff);
+  double loss_at(const Spotted& place, double x, double z, double cutoff);
   void sample(std::size_t index, std::size_t figure, bool anywhere, std::vector<Spotted>& best);
   void look(Spotted place, std::vector<Spotted>& best);
   void push_out(Spotted& place);
@@ -99,13 +110,8 @@ private:
   std::int64_t work_ = 0;
   double shallow_ = 0; ///< micrometres
 
-  std::vector<Obstacle> obstacles_; ///< of the item being moved, in the stance being tried, room by room
-  /// The places in one room, in cells, with the obstacles that reach into each.
-  struct Cells {
-    double left = 0, bottom = 0, per_x = 0, per_z = 0;
-    std::vector<std::vector<std::uint16_t>> lists;
-  };
-  std::vector<Cells> cells_;   ///< by room
+  std::vector<Surroundings> around_; ///< by figure of the item's kind
+  std::size_t first_figure_ = 0;     ///< of that kind
   std::vector<double> scales_; ///< by item: fourth root of the paper's area, so that large overlaps count as large
 };
 

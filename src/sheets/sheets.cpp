@@ -66,8 +66,9 @@ std::vector<Placement> fullest(const Piece& piece, const Sheet& sheet, Turns tur
   roomier.gap_mm += curve_allowance_mm;
   const OneKind kind{profile_of(piece.outline), shape_of(piece.outline), stances_of(turns)};
   std::vector<Placement> placements;
-  for (const Laid& one :
-       fullest_sheet(kind, usable(roomier), rounded_gap_um(roomier), static_cast<std::size_t>(piece.count), effort))
+  const Gaps gaps{gap_um(sheet), rounded_gap_um(roomier)};
+  const Fullest full = fullest_sheet(kind, usable(roomier), gaps, static_cast<std::size_t>(piece.count), effort);
+  for (const Laid& one : full.pieces)
     placements.push_back(
         {one.stance.turn_deg, static_cast<double>(one.at.x) / um_per_mm, static_cast<double>(one.at.z) / um_per_mm});
   return placements;

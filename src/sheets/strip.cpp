@@ -28,10 +28,10 @@ public:
       widest = std::max(widest, figures_[figures_.first(kind)].box.width());
     }
     length_ = std::max(widest, static_cast<std::int64_t>(area / static_cast<double>(wish_.height_um) / loose_density));
-    limit_ = static_cast<std::int64_t>(static_cast<double>(wish_.work) * exploration_share);
+    until_ = exploration_share;
     scatter();
     explore();
-    limit_ = wish_.work;
+    until_ = 1;
     if (!best_.items.empty())
       compress();
     best_.work = separation_.work();
@@ -39,10 +39,17 @@ public:
   }
 
 private:
+  double share_done() const {
+    if (wish_.share_done)
+      return wish_.share_done();
+    return static_cast<double>(separation_.work()) / static_cast<double>(std::max<std::int64_t>(1, wish_.work));
+  }
+
   bool ended() const {
-    if (wish_.progress && wish_.work > 0)
-      wish_.progress(std::min(1.0, static_cast<double>(separation_.work()) / static_cast<double>(wish_.work)));
-    return separation_.work() >= limit_ || (wish_.stop && wish_.stop());
+    const double done = share_done();
+    if (wish_.progress)
+      wish_.progress(std::min(1.0, done));
+    return done >= until_ || (wish_.stop && wish_.stop());
   }
 
   void scatter() {
@@ -130,10 +137,9 @@ private:
   }
 
   void compress() {
-    const std::int64_t begun = separation_.work();
+    const double begun = share_done();
     while (!ended()) {
-      const double done = static_cast<double>(separation_.work() - begun) /
-                          static_cast<double>(std::max<std::int64_t>(1, limit_ - begun));
+      const double done = (share_done() - begun) / std::max(1e-9, 1 - begun);
       const double squeeze = first_squeeze * std::pow(last_squeeze / first_squeeze, std::clamp(done, 0.0, 1.0));
       shorten(squeeze * static_cast<double>(best_.length_um));
       if (separation_.separate(short_patience))
@@ -148,7 +154,8 @@ private:
 
   const Figures& figures_;
   const StripWish& wish_;
-  std::int64_t length_ = 0, limit_ = 0;
+  std::int64_t length_ = 0;
+  double until_ = 1; ///< share of the budget at which the present phase ends
   Strip best_;
   Failed failed_;
   Separation separation_;

@@ -13,6 +13,7 @@ struct StripWish {
   std::vector<std::size_t> kinds; ///< one entry for each piece
   std::uint64_t seed = 1;
   std::int64_t work = 0;                ///< places to look at, in all
+  std::function<double()> share_done;   ///< of another budget, 0..1, in place of work; the result then depends on it
   std::function<bool()> stop;           ///< asked now and then; may be empty
   std::function<void(double)> progress; ///< 0..1; may be empty
 };

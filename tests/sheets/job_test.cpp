@@ -89,6 +89,21 @@ TEST(sheets, the_bound_holds_and_is_met_by_full_rectangles) {
   EXPECT_EQ(plan.fewest_sheets, 7);
 }
 
+TEST(sheets, large_leaves_are_bounded_by_cells_where_area_proves_too_little) {
+  // By hand: discs of 120 on 198 x 285: area allows (200 x 287) / (pi 61^2) = 4.9, so 4; two lie in a column, and any
+  // two whose middles lie in the same half of the 78 x 165 mm of places are at most sqrt(78^2 + 82.5^2) = 113.5 < 122
+  // apart.
+  Ring disc;
+  for (int i = 0; i < 360; ++i)
+    disc.push_back({60 * std::cos(i * std::numbers::pi / 180), 60 * std::sin(i * std::numbers::pi / 180)});
+  const JobPlan plan = plan_of({{{"disc", disc, {}, 7}}, {sheets_of("A4")}}, 400'000);
+  ASSERT_EQ(plan.capacities.size(), 1u);
+  EXPECT_EQ(plan.capacities[0].held, 2);
+  EXPECT_EQ(plan.capacities[0].most, 2);
+  EXPECT_EQ(plan.sheets_in_all, 4);
+  EXPECT_EQ(plan.fewest_sheets, 4);
+}
+
 TEST(sheets, takes_the_cheaper_sheets_first_and_no_more_than_there_are) {
   const Kind leaf{"leaf", rectangle(190, 280), {}, 5};
   const JobPlan plan = plan_of({{leaf}, {sheets_of("A4", 1.0), sheets_of("letter", 0.5, 2)}});

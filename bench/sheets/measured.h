@@ -1,0 +1,18 @@
+// What the bench of the layouts measures.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+namespace fanwright::bench {
+
+/// Seconds this process has computed, all its threads together.
+double processor_seconds();
+
+/// Strip packing: every *.json of the folder, density after `seconds` of one core.
+int strips(const std::string& folder, double seconds, std::uint64_t seed);
+
+/// Leaf jobs of our own: discs, leaves of the Orchard's kind, mixed jobs.
+void leaf_jobs(std::uint64_t seed);
+
+} // namespace fanwright::bench

@@ -1,0 +1,44 @@
+// Densities of layouts. Strip instances are the open ones of the cutting-and-packing community; a folder of them holds
+// files with "name", "strip_height" and "pieces" (polygon, demand, rotations).
+//
+//   bench_sheets --strips FOLDER --seconds 60 --seed 1 --commit "$(git rev-parse --short HEAD)"
+//   bench_sheets --jobs
+#include "measured.h"
+
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <ctime>
+#include <string>
+
+namespace fanwright::bench {
+
+double processor_seconds() {
+  timespec now{};
+  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+  return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
+}
+
+} // namespace fanwright::bench
+
+int main(int count, char** arguments) {
+  std::string folder, commit = "not given";
+  double seconds = 10;
+  std::uint64_t seed = 1;
+  for (int i = 1; i + 1 < count; i += 2) {
+    const std::string name = arguments[i], value = arguments[i + 1];
+    if (name == "--strips")
+      folder = value;
+    else if (name == "--seconds")
+      seconds = std::strtod(value.c_str(), nullptr);
+    else if (name == "--seed")
+      seed = std::strtoull(value.c_str(), nullptr, 10);
+    else if (name == "--commit")
+      commit = value;
+  }
+  fmt::print("commit {}, seed {}\n", commit, seed);
+  if (!folder.empty())
+    return fanwright::bench::strips(folder, seconds, seed);
+  fanwright::bench::leaf_jobs(seed);
+  return 0;
+}

@@ -1,0 +1,51 @@
+#include "sheets/split.h"
+
+#include "leaf/contour.h"
+#include "sheets/exact.h"
+#include "sheets/shape.h"
+
+#include <gtest/gtest.h>
+
+using namespace fanwright;
+using namespace fanwright::sheets;
+
+namespace {
+
+/// A half leaf 100 wide and 200 high, spine from 0 to 200.
+leaf::Leaf rectangle_leaf() {
+  leaf::Leaf leaf;
+  leaf.outline = {{0, 0}, {leaf::Line{{100, 0}}, leaf::Line{{100, 200}}, leaf::Line{{0, 200}}, leaf::Line{{0, 0}}}};
+  leaf.spine_foot_z = 0, leaf.spine_top_z = 200;
+  return leaf;
+}
+
+std::string refusal_of(const leaf::Leaf& leaf, double lap) {
+  const auto result = split_at_spine(leaf, lap);
+  return std::holds_alternative<Refusal>(result) ? std::get<Refusal>(result).sentence : "";
+}
+
+} // namespace
+
+TEST(sheets, splits_a_leaf_into_halves_with_a_lap_at_the_spine) {
+  const auto result = split_at_spine(rectangle_leaf(), 10);
+  ASSERT_TRUE(std::holds_alternative<SplitLeaf>(result));
+  const auto& split = std::get<SplitLeaf>(result);
+  // By hand: the lap is a trapezium of (199 + 179) / 2 x 10.
+  EXPECT_NEAR(leaf::signed_area(split.right), 100 * 200 + 1890, 1e-6);
+  EXPECT_NEAR(leaf::signed_area(split.left), 100 * 200, 1e-6);
+  EXPECT_DOUBLE_EQ(leaf::bounds(split.right).left, -10);
+  EXPECT_DOUBLE_EQ(leaf::bounds(split.left).right, 0);
+  EXPECT_FALSE(crosses_itself(loop_of(split.right)));
+  EXPECT_EQ(split.score_to.z, 200);
+  for (const leaf::Point& corner : split.glue)
+    EXPECT_TRUE(corner.x <= 0 && corner.x >= -10);
+}
+
+TEST(sheets, refuses_laps_that_do_not_hold_or_do_not_fit) {
+  EXPECT_NE(refusal_of(rectangle_leaf(), 4).find("at least 5 mm"), std::string::npos);
+  EXPECT_NE(refusal_of(rectangle_leaf(), 100).find("too short"), std::string::npos);
+  leaf::Leaf holed = rectangle_leaf();
+  holed.cut_outs.push_back({{8, 50}, {leaf::Line{{8, 60}}, leaf::Line{{20, 60}}, leaf::Line{{8, 50}}}});
+  EXPECT_NE(refusal_of(holed, 10).find("narrower than 8 mm"), std::string::npos);
+  EXPECT_TRUE(refusal_of(holed, 6).empty());
+}
