@@ -3,6 +3,7 @@
 #include "cli/design_file.h"
 #include "cli/sheets_report.h"
 #include "cli/terminal.h"
+#include "cli/wanted_size.h"
 #include "fit/leaf_of.h"
 #include "leaf/marks.h"
 #include "sheets/split.h"
@@ -33,11 +34,9 @@ bool same_paper(const paper::Paper& a, const paper::Paper& b) {
   return tie(a) == tie(b);
 }
 
-std::vector<PaperGroup> grouped(const design::Design& design, const std::string& wanted) {
+std::vector<PaperGroup> grouped(const std::vector<design::Size>& sizes) {
   std::vector<PaperGroup> groups;
-  for (const design::Size& size : design.sizes) {
-    if (!wanted.empty() && size.name != wanted)
-      continue;
+  for (const design::Size& size : sizes) {
     const auto found = std::find_if(groups.begin(), groups.end(),
                                     [&](const PaperGroup& group) { return same_paper(group.paper, size.paper); });
     if (found == groups.end())
@@ -144,8 +143,7 @@ std::variant<sheets::Job, Exit> job_of(const design::Design& design, const Paper
     options.cancelled = interrupted;
     const auto built = fit::leaf_of(design, *size, options);
     if (const auto* failure = std::get_if<fit::Failure>(&built)) {
-      complain_about(request.file, {failure->where, failure->sentence});
-      return failure->fails_check ? Exit::check_failed : Exit::refused;
+      return static_cast<Exit>(exit_for(request.file, *failure));
     }
     if (const auto sentence = add_kinds(std::get<leaf::Leaf>(built), *size, request, job, turns)) {
       complain(request.file + ": Size \"" + size->name + "\": " + *sentence);
@@ -179,14 +177,12 @@ int run_sheets(const SheetsRequest& request) {
   const auto design = read_design(request.file);
   if (!design)
     return Exit::refused;
-  const std::vector<PaperGroup> groups = grouped(*design, request.size);
-  if (groups.empty()) {
-    complain(request.file + ": There is no size \"" + request.size + "\".");
+  const std::vector<design::Size> sizes = sizes_named(*design, request.size, request.file);
+  if (sizes.empty())
     return Exit::refused;
-  }
   catch_interrupts();
   std::vector<LaidPaper> papers;
-  for (const PaperGroup& group : groups) {
+  for (const PaperGroup& group : grouped(sizes)) {
     auto job = job_of(*design, group, request);
     if (const auto* exit = std::get_if<Exit>(&job))
       return *exit;
