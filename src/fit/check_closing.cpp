@@ -37,13 +37,14 @@ struct Neck {
   double z = 0;
 };
 
-/// The narrowest place between the lowest and the highest row.
+/// The narrowest place between the lowest and the highest row, where they begin at the spine: sloping ones may end
+/// below the foot.
 Neck neck_of(const leaf::Leaf& leaf) {
   std::vector<Ring> rings{leaf::flatten(leaf.outline, leaf::flatten_tolerance_mm)};
   for (const leaf::Contour& hole : leaf.cut_outs)
     rings.push_back(leaf::flatten(hole, leaf::flatten_tolerance_mm));
-  const double low = leaf::middle_z(leaf.rows.front());
-  const double high = leaf::middle_z(leaf.rows.back());
+  const double low = leaf.rows.front().from.z;
+  const double high = leaf.rows.back().from.z;
   constexpr int steps = 400; // finds a neck to a few tenths of a mm of its height, and so its width far better
   Neck neck;
   for (int k = 0; k <= steps; ++k) {
