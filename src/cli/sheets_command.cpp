@@ -88,6 +88,7 @@ sheets::Turns turns_for(const PaperGroup& group, const std::vector<sheets::Stock
 
 std::vector<leaf::Ring> flattened(const std::vector<leaf::Contour>& contours) {
   std::vector<leaf::Ring> rings;
+  rings.reserve(contours.size());
   for (const leaf::Contour& contour : contours)
     rings.push_back(leaf::flatten(contour, leaf::flatten_tolerance_mm));
   return rings;

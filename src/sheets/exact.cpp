@@ -93,6 +93,22 @@ Extent grown(const Extent& box, std::int64_t by) {
   return {box.left - by, box.bottom - by, box.right + by, box.top + by};
 }
 
+/// `second` is sorted by left ends, so that only edges in reach are looked at.
+bool edges_apart(const std::vector<Edge>& first, std::vector<Edge> second, std::int64_t gap) {
+  std::stable_sort(second.begin(), second.end(), [](const Edge& a, const Edge& b) { return a.left() < b.left(); });
+  std::int64_t widest = 0;
+  for (const Edge& edge : second)
+    widest = std::max(widest, edge.right() - edge.left());
+  for (const Edge& edge : first) {
+    const auto begin = std::lower_bound(second.begin(), second.end(), edge.left() - gap - widest,
+                                        [](const Edge& e, std::int64_t left) { return e.left() < left; });
+    for (auto other = begin; other != second.end() && other->left() < edge.right() + gap; ++other)
+      if (!apart(edge, *other, gap))
+        return false;
+  }
+  return true;
+}
+
 } // namespace
 
 bool apart(const Shape& a, const Shape& b, std::int64_t gap_um) {
@@ -101,18 +117,16 @@ bool apart(const Shape& a, const Shape& b, std::int64_t gap_um) {
   if (box_a.left - box_b.right >= gap_um || box_b.left - box_a.right >= gap_um || box_a.bottom - box_b.top >= gap_um ||
       box_b.bottom - box_a.top >= gap_um)
     return true;
+  if (!edges_apart(edges_of(a, grown(box_b, gap_um)), edges_of(b, grown(box_a, gap_um)), gap_um))
+    return false;
   // Edges are a gap and so at least a micrometre apart: one point of each tells whether one lies on the other's paper.
-  for (const Edge& edge_a : edges_of(a, grown(box_b, gap_um)))
-    for (const Edge& edge_b :
-         edges_of(b, grown({edge_a.left(), edge_a.bottom(), edge_a.right(), edge_a.top()}, gap_um)))
-      if (!apart(edge_a, edge_b, gap_um))
-        return false;
   return !on_paper(a, b.outline[0]) && !on_paper(b, a.outline[0]);
 }
 
 std::optional<std::pair<std::size_t, std::size_t>> first_conflict(const std::vector<Shape>& pieces,
                                                                   std::int64_t gap_um) {
   std::vector<Extent> boxes;
+  boxes.reserve(pieces.size());
   for (const Shape& piece : pieces)
     boxes.push_back(extent(piece.outline));
   std::vector<std::size_t> by_left(pieces.size());

@@ -90,6 +90,7 @@ private:
 
   std::vector<Item> with_one_more(const std::vector<Laid>& pieces) {
     std::vector<Item> items;
+    items.reserve(pieces.size() + 1);
     for (const Laid& one : pieces)
       items.push_back({figure_of(one.stance), 0, static_cast<double>(one.at.x), static_cast<double>(one.at.z)});
     items.push_back(items[separation_.chance().below(items.size())]);
@@ -130,6 +131,7 @@ private:
 
 bool all_apart(const Shape& outline, const std::vector<Laid>& pieces, std::int64_t gap) {
   std::vector<Shape> shapes;
+  shapes.reserve(pieces.size());
   for (const Laid& one : pieces)
     shapes.push_back(moved(laid(outline, one.stance), one.at));
   return !first_conflict(shapes, gap);

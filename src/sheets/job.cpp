@@ -37,14 +37,11 @@ Stock with_gap(Stock stock, double gap_mm) {
 class Planner {
 public:
   Planner(const Job& job, const Effort& effort, bool whole_sheets_first)
-      : effort_(effort), whole_sheets_first_(whole_sheets_first) {
-    double gap = 0;
+      : effort_(effort), whole_sheets_first_(whole_sheets_first),
+        gap_(rounded_gap_um(with_gap(job.stocks[0], widest_gap(job) + curve_allowance_mm).sheet)),
+        asked_gap_(gap_um(with_gap(job.stocks[0], widest_gap(job)).sheet)) {
     for (const Stock& stock : job.stocks)
-      gap = std::max(gap, stock.sheet.gap_mm);
-    for (const Stock& stock : job.stocks)
-      stocks_.push_back(with_gap(stock, gap + curve_allowance_mm));
-    gap_ = rounded_gap_um(stocks_[0].sheet);
-    asked_gap_ = gap_um(with_gap(job.stocks[0], gap).sheet);
+      stocks_.push_back(with_gap(stock, widest_gap(job) + curve_allowance_mm));
     for (const Kind& kind : job.kinds) {
       kinds_.push_back(
           {profile_of(kind.outline, kind.cut_outs), shape_of(kind.outline, kind.cut_outs), stances_of(kind)});
@@ -281,11 +278,11 @@ private:
 
   const Effort& effort_;
   bool whole_sheets_first_;
+  std::int64_t gap_;       ///< between rounded outlines, with room for curves
+  std::int64_t asked_gap_; ///< by the maker; what no layout can do better than is judged by it
   std::vector<Stock> stocks_;
   std::vector<OneKind> kinds_;
   std::vector<int> left_;
-  std::int64_t gap_ = 1;       ///< between rounded outlines, with room for curves
-  std::int64_t asked_gap_ = 1; ///< by the maker; what no layout can do better than is judged by it
   std::int64_t work_ = 0;
   JobPlan plan_;
 };

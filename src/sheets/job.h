@@ -60,7 +60,7 @@ struct JobSheet {
 /// How many of one kind alone one sheet of a stock holds.
 struct Capacity {
   std::size_t kind = 0, stock = 0;
-  int held = 0; ///< by the best layout found; never more than the job asks for
+  int held = 0; ///< by the best layout found; the search ends at the job's count
   int most = 0; ///< no layout holds more
 };
 

@@ -81,13 +81,6 @@ bool turn_allowed(const JobPiece& piece, const Kind& kind) {
   return kind.turns == Turns::either || (turn % 180 == 0) == (kind.turns == Turns::upright);
 }
 
-double widest_gap(const Job& job) {
-  double gap = 0;
-  for (const Stock& stock : job.stocks)
-    gap = std::max(gap, stock.sheet.gap_mm);
-  return gap;
-}
-
 std::optional<std::string> fault_of(const JobSheet& sheet, const Job& job) {
   const Sheet& stock = job.stocks[sheet.stock].sheet;
   std::vector<Shape> shapes;
@@ -175,6 +168,13 @@ std::string sheet_that_takes(const Kind& kind, const Sheet& like) {
 
 leaf::Point placed(const JobPiece& piece, const leaf::Point& point) {
   return placed(piece.placement, {piece.mirrored ? -point.x : point.x, point.z});
+}
+
+double widest_gap(const Job& job) {
+  double gap = 0;
+  for (const Stock& stock : job.stocks)
+    gap = std::max(gap, stock.sheet.gap_mm);
+  return gap;
 }
 
 std::optional<Refusal> refused(const Job& job) {

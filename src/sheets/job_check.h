@@ -14,4 +14,7 @@ Refusal too_few_sheets(const Job& job, const std::vector<int>& left);
 /// Fills in counts, densities, costs, offcuts and the bound.
 void add_figures(JobPlan& plan, const Job& job);
 
+/// Of all stocks, mm: it holds everywhere.
+double widest_gap(const Job& job);
+
 } // namespace fanwright::sheets

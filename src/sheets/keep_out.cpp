@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <numeric>
 
 namespace fanwright::sheets {
 
 namespace {
-
-constexpr std::size_t most_edges = 60'000; // numbers of 16 bits; outlines are simplified to far fewer
 
 /// A power of two: cells are found by quartering. About one edge in three cells along the outline.
 std::size_t cells_a_side(std::size_t edges) { return edges <= 12 ? 16 : 32; }
@@ -29,7 +28,7 @@ Direction outward(Spot from, Spot to) {
 KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reach_um) {
   for (const Loop& loop : region)
     add_edges(loop);
-  assert(edges_.size() <= most_edges);
+  assert(edges_.size() <= std::numeric_limits<std::uint16_t>::max()); // outlines are simplified to far fewer
   side_ = cells_a_side(edges_.size());
   first_.assign(side_ * side_ + 1, 0);
   if (edges_.empty())
@@ -47,8 +46,7 @@ KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reac
   cells_per_x_ = static_cast<double>(side_) / (right_ - left_) * hair;
   cells_per_z_ = static_cast<double>(side_) / (top_ - bottom_) * hair;
   std::vector<std::uint16_t> all(edges_.size());
-  for (std::uint16_t i = 0; i < all.size(); ++i)
-    all[i] = i;
+  std::iota(all.begin(), all.end(), std::uint16_t{0});
   std::vector<std::vector<std::uint16_t>> lists(side_ * side_);
   fill({0, 0, side_}, all, lists);
   for (std::size_t cell = 0; cell < lists.size(); ++cell) {

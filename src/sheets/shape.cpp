@@ -166,13 +166,18 @@ double area_mm2(const Shape& shape) {
 }
 
 Simpler simplified(const Loop& loop, std::size_t most_points) {
-  constexpr double finest_um = 10, coarsest_um = 400, coarser = 1.5;
-  for (double tolerance = finest_um; loop.size() > most_points && tolerance < coarsest_um; tolerance *= coarser) {
-    Loop simple = simplified_within(loop, tolerance);
-    if (simple.size() <= most_points)
-      return crosses_itself(simple) ? Simpler{loop, 0} : Simpler{std::move(simple), tolerance};
-  }
-  return {loop, 0};
+  if (loop.size() <= most_points)
+    return {loop, 0};
+  constexpr double finest_um = 10, coarser = 1.5;
+  const Extent box = extent(loop);
+  const double size = std::hypot(static_cast<double>(box.width()), static_cast<double>(box.height()));
+  for (double tolerance = finest_um; tolerance < size; tolerance *= coarser)
+    if (Loop simple = simplified_within(loop, tolerance); simple.size() <= most_points && !crosses_itself(simple))
+      return {std::move(simple), tolerance};
+  Loop corners{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
+  if (doubled_area(loop) < 0)
+    std::reverse(corners.begin(), corners.end());
+  return {std::move(corners), size};
 }
 
 } // namespace fanwright::sheets

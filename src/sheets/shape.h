@@ -62,8 +62,8 @@ std::int64_t doubled_area(const Loop& loop);
 /// Area of the paper, holes taken off, mm2.
 double area_mm2(const Shape& shape);
 
-/// At most `most_points` points and nowhere further than the returned `off_um` from the loop given (Douglas and
-/// Peucker 1973); the loop itself when it is small enough or when the simpler one would cross itself.
+/// At most `most_points` points (4 or more), free of crossings, and nowhere further than the returned `off_um` from the
+/// loop given (Douglas and Peucker 1973); the loop itself when it is small enough, its box when nothing else serves.
 struct Simpler {
   Loop loop;
   double off_um = 0;

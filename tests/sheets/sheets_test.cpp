@@ -110,6 +110,17 @@ TEST(sheets, refuses_what_no_sheet_holds_or_what_is_nothing) {
   EXPECT_FALSE(refusal_of({"leaf", rectangle(10, 10), 1}, a4(150)).empty());
 }
 
+TEST(sheets, an_outline_of_twenty_thousand_teeth_is_laid_out) {
+  Ring saw;
+  for (int i = 0; i < 20'000; ++i) {
+    const double angle = 2 * std::numbers::pi * i / 20'000, radius = i % 2 == 0 ? 40 : 44;
+    saw.push_back({radius * std::cos(angle), radius * std::sin(angle)});
+  }
+  const Plan plan = plan_of({"saw", saw, 4}, a4(6, 1));
+  ASSERT_EQ(plan.layouts.size(), 1u);
+  EXPECT_FALSE(fault(plan.layouts[0], {"saw", saw, 4}, a4(6, 1)));
+}
+
 TEST(sheets, turns_sideways_only_when_the_grain_allows) {
   const Piece wide{"leaf", rectangle(250, 100), 2};
   EXPECT_TRUE(holds(refusal_of(wide, a4(), Turns::upright), "grain does not let it lie sideways"));
