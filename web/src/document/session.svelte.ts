@@ -1,0 +1,238 @@
+// The one open design: its document, its steps, its journal, and what the server says about it. Panes read its state and
+// change the document through `apply` (a finished gesture) or `preview`, `keep` and `cancel` (one under way).
+import type { Checks, DesignAnswer, DiskChange, Form, Job, Json, Openings, Problem, ShapeAnswer, Takes } from '../answers';
+import { api, Refused } from '../api';
+import { appliedAll, changesOf, valueAt, type Step, type Wish } from './change';
+import { begun, done, redone, undone, type History } from './history';
+import { JournalSender, replayed } from './journal';
+import { Shaping } from './shaping';
+
+/** The name of the only size of a design that lists none. */
+export const AS_DRAWN = 'as drawn';
+
+export const textOf = (value: Json): string => `${JSON.stringify(value, null, 2)}\n`;
+
+export class Session {
+  readonly id: string;
+  name = $state<string | null>(null);
+  fingerprint = $state<string | null>(null);
+  #history = $state.raw<History>(begun({}));
+  #savedAt = $state<number | null>(0);
+  #live = $state.raw<Json | null>(null);
+  #sender: JournalSender;
+  #shaping: Shaping;
+  #events: EventSource | null = null;
+
+  /** Counts every change the server is asked about; grows across reloads too, so that late answers are told apart. */
+  revision = $state(Date.now());
+  /** Name of the size being looked at. */
+  size = $state(AS_DRAWN);
+  form = $state.raw<Form | null>(null);
+  /** Of `form`: which revision it belongs to, and whether it is computed or carried over from the last computed one. */
+  formRevision = $state(0);
+  stage = $state<'estimate' | 'settled'>('estimate');
+  /** Why there is no form of the document as it stands; `form` is then the last good one. */
+  problem = $state.raw<Problem | null>(null);
+  openings = $state.raw<Openings | null>(null);
+  checks = $state.raw<Checks | null>(null);
+  takes = $state.raw<Takes | null>(null);
+  jobs = $state.raw<Record<string, Job>>({});
+  disk = $state.raw<DiskChange | null>(null);
+  /** Steps that are not on disk yet. */
+  unkept = $state(0);
+  /** What keeps the page from the server just now, in a sentence. */
+  trouble = $state<string | null>(null);
+
+  constructor(answer: DesignAnswer) {
+    this.id = answer.id;
+    this.name = answer.name;
+    const before = replayed(answer.text, answer.fingerprint, answer.journal ?? []);
+    this.#history = before.history;
+    this.#savedAt = answer.name === null ? null : before.savedAt;
+    this.fingerprint = before.fingerprint;
+    this.#sender = new JournalSender(
+      before.next,
+      (lines, leaving) => api.journal(this.id, lines, leaving),
+      (waiting, trouble) => this.#sent(waiting, trouble),
+    );
+    this.#shaping = new Shaping(
+      (question) => api.shape(this.id, question),
+      (shape) => this.#shaped(shape),
+      (trouble) => this.#troubled(trouble),
+    );
+    this.size = this.sizes[0] ?? AS_DRAWN;
+  }
+
+  /** The document as it stands, a gesture under way included. Never changed in place. */
+  get value(): Json {
+    return this.#live ?? this.#history.value;
+  }
+
+  /** The document without the gesture under way. */
+  get kept(): Json {
+    return this.#history.value;
+  }
+
+  get text(): string {
+    return textOf(this.value);
+  }
+
+  get units(): 'mm' | 'in' {
+    return this.at('/units') === 'in' ? 'in' : 'mm';
+  }
+
+  get title(): string {
+    const title = this.at('/title');
+    return typeof title === 'string' && title !== '' ? title : 'Ornament';
+  }
+
+  get sizes(): string[] {
+    const sizes = this.at('/sizes');
+    if (!Array.isArray(sizes)) return [];
+    return sizes.map((_, index) => this.at(`/sizes/${index}/name`)).filter((name): name is string => typeof name === 'string');
+  }
+
+  /** Whether the file differs from the document. */
+  get changed(): boolean {
+    return this.#savedAt === null || this.#savedAt !== this.#history.at;
+  }
+
+  get undoLabel(): string | null {
+    return this.#history.steps[this.#history.at - 1]?.label ?? null;
+  }
+
+  get redoLabel(): string | null {
+    return this.#history.steps[this.#history.at]?.label ?? null;
+  }
+
+  at(pointer: string): Json | undefined {
+    return valueAt(this.value, pointer);
+  }
+
+  /** One finished gesture, one step to undo. Wishes that change nothing leave no step behind. */
+  apply(label: string, wishes: (Wish & { insert?: true })[]): void {
+    this.#live = null;
+    const changes = changesOf(this.#history.value, wishes);
+    if (changes.length > 0) {
+      const step: Step = { label, changes };
+      if (this.#savedAt !== null && this.#savedAt > this.#history.at) this.#savedAt = null;
+      this.#history = done(this.#history, step);
+      this.#sender.add({ do: step });
+    }
+    this.#moved();
+  }
+
+  /** Shows a gesture under way; nothing is kept yet. */
+  preview(wishes: (Wish & { insert?: true })[]): void {
+    this.#live = appliedAll(this.#history.value, changesOf(this.#history.value, wishes));
+    this.#moved();
+  }
+
+  /** Drops the gesture under way. */
+  cancel(): void {
+    if (this.#live === null) return;
+    this.#live = null;
+    this.#moved();
+  }
+
+  undo(): void {
+    if (this.undoLabel === null) return;
+    this.#live = null;
+    this.#history = undone(this.#history);
+    this.#sender.add({ undo: 1 });
+    this.#moved();
+  }
+
+  redo(): void {
+    if (this.redoLabel === null) return;
+    this.#live = null;
+    this.#history = redone(this.#history);
+    this.#sender.add({ redo: 1 });
+    this.#moved();
+  }
+
+  chooseSize(name: string): void {
+    if (name === this.size) return;
+    this.size = name;
+    this.#moved();
+  }
+
+  /** Begins to listen to the server and asks for the first form. */
+  start(): void {
+    this.#events = api.events(this.id);
+    const on = <T>(name: string, take: (data: T) => void) =>
+      this.#events?.addEventListener(name, (event) => take(JSON.parse((event as MessageEvent<string>).data) as T));
+    on<ShapeAnswer>('form', (shape) => this.#shaping.take(shape));
+    on<Openings>('openings', (openings) => (this.openings = newer(this.openings, openings)));
+    on<Checks>('checks', (checks) => (this.checks = newer(this.checks, checks)));
+    on<Takes>('takes', (takes) => (this.takes = newer(this.takes, takes)));
+    on<DiskChange>('disk', (disk) => (this.disk = disk.fingerprint === this.fingerprint ? null : disk));
+    on<Job>('job', (job) => (this.jobs = { ...this.jobs, [job.id]: job }));
+    this.#events.onopen = () => {
+      this.trouble = null;
+      void this.#sender.flush();
+      this.#moved();
+    };
+    this.#moved();
+  }
+
+  /** The page is going away: sends what is not on disk yet. */
+  leave(): void {
+    this.#sender.leave();
+  }
+
+  /** Stops listening; steps not on disk yet are sent off. */
+  stop(): void {
+    this.#events?.close();
+    this.#events = null;
+    this.#sender.leave();
+  }
+
+  /** Writes the file. `name`: under a new name beside the old one. Throws Refused, with `text` when the disk's differs. */
+  async save(evenIfChanged = false): Promise<void> {
+    await this.#sender.flush();
+    const at = this.#history.at;
+    const { fingerprint } = await api.save(this.id, textOf(this.#history.value), this.fingerprint, evenIfChanged);
+    this.fingerprint = fingerprint;
+    this.#savedAt = at;
+    this.disk = null;
+  }
+
+  /** Takes what is on disk as one more step, so that undoing brings one's own back. */
+  takeDisk(disk: DiskChange): void {
+    this.apply('take the file from disk', [{ at: '', after: JSON.parse(disk.text) as Json }]);
+    this.fingerprint = disk.fingerprint;
+    this.#savedAt = this.#history.at;
+    this.disk = null;
+  }
+
+  #moved(): void {
+    this.revision += 1;
+    const sizes = this.sizes;
+    if (sizes.length > 0 ? !sizes.includes(this.size) : this.size !== AS_DRAWN) this.size = sizes[0] ?? AS_DRAWN;
+    this.#shaping.ask({ revision: this.revision, size: this.size, text: this.text });
+  }
+
+  #shaped(shape: ShapeAnswer): void {
+    this.trouble = null;
+    this.problem = shape.problem;
+    if (!shape.form) return;
+    this.form = shape.form;
+    this.formRevision = shape.revision;
+    this.stage = shape.stage;
+  }
+
+  #sent(waiting: number, trouble: unknown): void {
+    this.unkept = waiting;
+    if (trouble) this.#troubled(trouble);
+  }
+
+  #troubled(trouble: unknown): void {
+    if (trouble instanceof Refused && trouble.where !== '') this.problem = { sentence: trouble.sentence, where: trouble.where };
+    else this.trouble = trouble instanceof Error ? trouble.message : String(trouble);
+  }
+}
+
+function newer<T extends { revision: number }>(shown: T | null, come: T): T {
+  return shown && shown.revision > come.revision ? shown : come;
+}
