@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import type { Finding } from '../answers';
+import { advice_in, rows_are_counted, wish_for } from './advice';
+import { measured, sorted, summary } from './findings';
+
+const finding = (verdict: Finding['verdict'], more: Partial<Finding> = {}): Finding => ({
+  id: 'glue.edge', verdict, value: 0.789, unit: 'mm', limit: 1, limit_source: 'common practice', sentence: '', remedy: '',
+  where: '', changes: null, ...more,
+});
+
+describe('findings', () => {
+  it('stand worst first, equal ones in their order', () => {
+    const found = [finding('good'), finding('note', { id: 'a' }), finding('fails'), finding('note', { id: 'b' }), finding('warning')];
+    expect(sorted(found).map((one) => one.verdict)).toEqual(['fails', 'warning', 'note', 'note', 'good']);
+    expect(sorted(found).filter((one) => one.verdict === 'note').map((one) => one.id)).toEqual(['a', 'b']);
+  });
+
+  it('are summed up in one line', () => {
+    expect(summary([finding('good')])).toBe('It can be made.');
+    expect(summary([finding('warning')])).toBe('It can be made; 1 thing asks for care.');
+    expect(summary([finding('fails'), finding('fails'), finding('warning'), finding('warning')])).toBe(
+      'Not like this: 2 things stand in the way; 2 things ask for care.',
+    );
+  });
+
+  it('tell what was measured against its limit', () => {
+    expect(measured(finding('warning'))).toBe('0.789 mm, limit 1 mm');
+    expect(measured(finding('note', { limit: null, value: 120, unit: 'g/m2' }))).toBe('120 g/m²');
+    expect(measured(finding('fails', { id: 'opens.form' }))).toBe('');
+    expect(measured(finding('note', { value: null }))).toBe('');
+  });
+});
+
+describe('advice', () => {
+  const design = { leaves: 42, rows: { count: 15 }, sizes: [{ name: 'small', rows: { count: 11 } }, { name: 'large' }] };
+
+  it('changes the size it was given for, and no other', () => {
+    expect(wish_for(design, 'large', 'leaves', 48)).toEqual({ at: '/sizes/1/leaves', after: 48 });
+    expect(wish_for(design, 'small', 'rows/count', 12)).toEqual({ at: '/sizes/0/rows/count', after: 12 });
+    expect(wish_for(design, 'large', 'rows/count', 12)).toEqual({ at: '/sizes/1/rows', after: { count: 12 } });
+    expect(wish_for({ leaves: 42 }, 'as drawn', 'leaves', 48)).toEqual({ at: '/leaves', after: 48 });
+  });
+
+  it('sets the number of rows only where rows are counted', () => {
+    expect(rows_are_counted(design, 'large')).toBe(true);
+    expect(rows_are_counted({ rows: [{ from: [0, 1], to: [2, 1] }] }, 'as drawn')).toBe(false);
+  });
+
+  it('is found alone or in a list of sizes', () => {
+    const one = { name: 'large', leaves: { usual: 48 } };
+    expect(advice_in(one, 'large').leaves.usual).toBe(48);
+    expect(advice_in({ sizes: [{ name: 'small', leaves: { usual: 36 } }, one] }, 'large').leaves.usual).toBe(48);
+    expect(() => advice_in({}, 'large')).toThrow('no advice');
+  });
+});
