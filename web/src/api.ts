@@ -19,6 +19,9 @@ export class Unreachable extends Error {
   }
 }
 
+/** What to tell of something thrown. */
+export const sentenceOf = (cause: unknown): string => (cause instanceof Error ? cause.message : String(cause));
+
 type Method = 'GET' | 'POST' | 'DELETE';
 
 async function answerOf(method: Method, path: string, body: unknown, more: RequestInit): Promise<Response> {

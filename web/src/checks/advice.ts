@@ -30,7 +30,7 @@ export interface Advice {
 }
 
 /** The advice in an answer, whether it comes alone or in a list of sizes. Throws with a sentence when there is none. */
-export function advice_in(answer: Json, size: string): Advice {
+export function adviceIn(answer: Json, size: string): Advice {
   const sizes = valueAt(answer, '/sizes');
   const list = Array.isArray(sizes) ? sizes : [answer];
   const found = list.find((one) => valueAt(one, '/name') === size) ?? list[0];
@@ -39,7 +39,7 @@ export function advice_in(answer: Json, size: string): Advice {
 }
 
 /** Sets a key of one size ("leaves", "rows/count", "paper/grammage"); of the design itself when it lists no sizes. */
-export function wish_for(design: Json, size: string, key: string, after: number): Wish {
+export function wishFor(design: Json, size: string, key: string, after: number): Wish {
   const sizes = valueAt(design, '/sizes');
   const index = Array.isArray(sizes) ? sizes.findIndex((one) => valueAt(one, '/name') === size) : -1;
   const root = index < 0 ? '' : `/sizes/${index}`;
@@ -49,7 +49,7 @@ export function wish_for(design: Json, size: string, key: string, after: number)
 }
 
 /** Whether rows are counted, not listed or placed one by one: only then can their number be set. */
-export function rows_are_counted(design: Json, size: string): boolean {
+export function rowsAreCounted(design: Json, size: string): boolean {
   const sizes = valueAt(design, '/sizes');
   const own = Array.isArray(sizes) ? sizes.find((one) => valueAt(one, '/name') === size) : undefined;
   const rows = (own !== undefined ? valueAt(own, '/rows') : undefined) ?? valueAt(design, '/rows');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../answers';
-import { advice_in, rows_are_counted, wish_for } from './advice';
+import { adviceIn, rowsAreCounted, wishFor } from './advice';
 import { measured, sorted, summary } from './findings';
 
 const finding = (verdict: Finding['verdict'], more: Partial<Finding> = {}): Finding => ({
@@ -35,21 +35,21 @@ describe('advice', () => {
   const design = { leaves: 42, rows: { count: 15 }, sizes: [{ name: 'small', rows: { count: 11 } }, { name: 'large' }] };
 
   it('changes the size it was given for, and no other', () => {
-    expect(wish_for(design, 'large', 'leaves', 48)).toEqual({ at: '/sizes/1/leaves', after: 48 });
-    expect(wish_for(design, 'small', 'rows/count', 12)).toEqual({ at: '/sizes/0/rows/count', after: 12 });
-    expect(wish_for(design, 'large', 'rows/count', 12)).toEqual({ at: '/sizes/1/rows', after: { count: 12 } });
-    expect(wish_for({ leaves: 42 }, 'as drawn', 'leaves', 48)).toEqual({ at: '/leaves', after: 48 });
+    expect(wishFor(design, 'large', 'leaves', 48)).toEqual({ at: '/sizes/1/leaves', after: 48 });
+    expect(wishFor(design, 'small', 'rows/count', 12)).toEqual({ at: '/sizes/0/rows/count', after: 12 });
+    expect(wishFor(design, 'large', 'rows/count', 12)).toEqual({ at: '/sizes/1/rows', after: { count: 12 } });
+    expect(wishFor({ leaves: 42 }, 'as drawn', 'leaves', 48)).toEqual({ at: '/leaves', after: 48 });
   });
 
   it('sets the number of rows only where rows are counted', () => {
-    expect(rows_are_counted(design, 'large')).toBe(true);
-    expect(rows_are_counted({ rows: [{ from: [0, 1], to: [2, 1] }] }, 'as drawn')).toBe(false);
+    expect(rowsAreCounted(design, 'large')).toBe(true);
+    expect(rowsAreCounted({ rows: [{ from: [0, 1], to: [2, 1] }] }, 'as drawn')).toBe(false);
   });
 
   it('is found alone or in a list of sizes', () => {
     const one = { name: 'large', leaves: { usual: 48 } };
-    expect(advice_in(one, 'large').leaves.usual).toBe(48);
-    expect(advice_in({ sizes: [{ name: 'small', leaves: { usual: 36 } }, one] }, 'large').leaves.usual).toBe(48);
-    expect(() => advice_in({}, 'large')).toThrow('no advice');
+    expect(adviceIn(one, 'large').leaves.usual).toBe(48);
+    expect(adviceIn({ sizes: [{ name: 'small', leaves: { usual: 36 } }, one] }, 'large').leaves.usual).toBe(48);
+    expect(() => adviceIn({}, 'large')).toThrow('no advice');
   });
 });

@@ -3,15 +3,15 @@ import type { Finding } from '../answers';
 
 type Verdict = Finding['verdict'];
 
-const worst_first: Verdict[] = ['fails', 'warning', 'note', 'good'];
+const worstFirst: Verdict[] = ['fails', 'warning', 'note', 'good'];
 
-export const verdict_words: Record<Verdict, string> = {
+export const verdictWords: Record<Verdict, string> = {
   fails: 'Fails', warning: 'Take care', note: 'Worth knowing', good: 'Good',
 };
 
 /** Worst first; equal ones stay in their order. */
 export function sorted(findings: Finding[]): Finding[] {
-  return [...findings].sort((a, b) => worst_first.indexOf(a.verdict) - worst_first.indexOf(b.verdict));
+  return [...findings].sort((a, b) => worstFirst.indexOf(a.verdict) - worstFirst.indexOf(b.verdict));
 }
 
 function counted(count: number, one: string, several: string): string {
@@ -30,7 +30,7 @@ export function summary(findings: Finding[]): string {
 }
 
 /** Three significant digits, whole numbers as they are. */
-function number_in_words(value: number): string {
+function numberInWords(value: number): string {
   if (Number.isInteger(value)) return String(value);
   if (Math.abs(value) < 5e-4) return '0';
   return String(Number(value.toPrecision(3)));
@@ -40,6 +40,6 @@ function number_in_words(value: number): string {
 export function measured(finding: Finding): string {
   if (finding.value === null || finding.id === 'opens.form') return '';
   const unit = finding.unit === '' ? '' : ` ${finding.unit.replace('m2', 'm²')}`;
-  const value = `${number_in_words(finding.value)}${unit}`;
-  return finding.limit === null ? value : `${value}, limit ${number_in_words(finding.limit)}${unit}`;
+  const value = `${numberInWords(finding.value)}${unit}`;
+  return finding.limit === null ? value : `${value}, limit ${numberInWords(finding.limit)}${unit}`;
 }

@@ -9,6 +9,6 @@ export function told(session: Session, id: string | null): Job | null {
 }
 
 /** Whether a job has ended with what was asked for. */
-export function has_ended_well(job: Job | null): boolean {
+export function hasEndedWell(job: Job | null): boolean {
   return job !== null && job.done && job.sentence === undefined;
 }

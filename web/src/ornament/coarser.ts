@@ -1,10 +1,11 @@
 // Fewer triangles over the same points, for frames drawn while the ornament moves and for slow graphics.
 // Based on Rossignac and Borrel's vertex clustering, on the flat leaf: the points of a square cell become one of them.
+// Points on the spine, on other edges and within the paper are joined each among their own, so that necks stay whole.
 
 import type { Panel } from './panel';
 
 /** The points on the paper's edges: those of triangle sides that no second triangle shares. */
-export function edge_points(index: Uint32Array, points: number): Uint8Array {
+export function edgePoints(index: Uint32Array, points: number): Uint8Array {
   const seen = new Map<number, number>();
   for (let t = 0; t < index.length; t += 3) {
     for (let k = 0; k < 3; ++k) {
@@ -23,25 +24,26 @@ export function edge_points(index: Uint32Array, points: number): Uint8Array {
   return edge;
 }
 
-/** For each point the one that stands for its cell; points of the paper's edge stand before all others. */
-function standing_for(panel: Panel, edge: Uint8Array, cell: number): Uint32Array {
+/** For each point the one of its kind that stands for its cell: the one nearest to the cell's middle. */
+function standingFor(panel: Panel, edge: Uint8Array, cell: number): Uint32Array {
   const points = edge.length;
   const chosen = new Map<number, number>();
-  const cell_of = (p: number): number =>
-    Math.floor(panel.flat[2 * p]! / cell) * 65536 + Math.floor(panel.flat[2 * p + 1]! / cell) + 32768;
-  const off_middle = (p: number): number => {
+  const cellOf = (p: number): number =>
+    (Math.floor(panel.flat[2 * p]! / cell) * 65536 + Math.floor(panel.flat[2 * p + 1]! / cell) + 32768) * 3 +
+    (panel.flat[2 * p]! < 1e-3 ? 2 : edge[p]!);
+  const offMiddle = (p: number): number => {
     const x = panel.flat[2 * p]! / cell, z = panel.flat[2 * p + 1]! / cell;
-    return Math.hypot(x - Math.floor(x) - 0.5, z - Math.floor(z) - 0.5) - (edge[p] ? 2 : 0);
+    return Math.hypot(x - Math.floor(x) - 0.5, z - Math.floor(z) - 0.5);
   };
   for (let p = 0; p < points; ++p) {
-    const key = cell_of(p), best = chosen.get(key);
-    if (best === undefined || off_middle(p) < off_middle(best)) chosen.set(key, p);
+    const key = cellOf(p), best = chosen.get(key);
+    if (best === undefined || offMiddle(p) < offMiddle(best)) chosen.set(key, p);
   }
-  return Uint32Array.from({ length: points }, (_, p) => chosen.get(cell_of(p))!);
+  return Uint32Array.from({ length: points }, (_, p) => chosen.get(cellOf(p))!);
 }
 
 function clustered(panel: Panel, edge: Uint8Array, cell: number): Uint32Array {
-  const stands = standing_for(panel, edge, cell);
+  const stands = standingFor(panel, edge, cell);
   const kept: number[] = [];
   for (let t = 0; t < panel.index.length; t += 3) {
     const a = stands[panel.index[t]!]!, b = stands[panel.index[t + 1]!]!, c = stands[panel.index[t + 2]!]!;
@@ -51,11 +53,11 @@ function clustered(panel: Panel, edge: Uint8Array, cell: number): Uint32Array {
 }
 
 /** An index of at most about `most` triangles over the panel's own points; the panel's own where it has no more. */
-export function coarser_index(panel: Panel, most: number): Uint32Array {
+export function coarserIndex(panel: Panel, most: number): Uint32Array {
   if (panel.index.length <= 3 * most) return panel.index;
-  const edge = edge_points(panel.index, panel.positions.length / 3);
+  const edge = edgePoints(panel.index, panel.positions.length / 3);
   let area = 0;
-  for (let t = 0; t < panel.index.length; t += 3) area += flat_area(panel, t);
+  for (let t = 0; t < panel.index.length; t += 3) area += flatArea(panel, t);
   let cell = Math.sqrt((2 * area) / most);
   let index = clustered(panel, edge, cell);
   for (let tries = 0; tries < 8 && index.length > 3 * most; ++tries) {
@@ -65,7 +67,7 @@ export function coarser_index(panel: Panel, most: number): Uint32Array {
   return index;
 }
 
-function flat_area(panel: Panel, triangle: number): number {
+function flatArea(panel: Panel, triangle: number): number {
   const [a, b, c] = [0, 1, 2].map((k) => 2 * panel.index[triangle + k]!) as [number, number, number];
   const { flat } = panel;
   const ux = flat[b]! - flat[a]!, uz = flat[b + 1]! - flat[a + 1]!;

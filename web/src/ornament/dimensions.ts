@@ -13,7 +13,7 @@ export interface Dimension {
 type Spot = [number, number, number];
 
 /** Height at the viewer's right, diameter on the table in front. `turn`: the viewer's azimuth, radians. Lengths mm. */
-export function dimensions_of(height: number, radius: number, turn: number, project: Projection): Dimension[] {
+export function dimensionsOf(height: number, radius: number, turn: number, project: Projection): Dimension[] {
   const right: [number, number] = [-Math.sin(turn), Math.cos(turn)];
   const front: [number, number] = [Math.cos(turn), Math.sin(turn)];
   const spot = (r: number, f: number, z: number): Spot =>

@@ -6,11 +6,11 @@ export interface Seen {
   room: () => Room;
   /** shows a new viewpoint */
   look: (view: Viewpoint) => void;
-  show_all: () => void;
+  showAll: () => void;
 }
 
-const turn_per_key = (5 * Math.PI) / 180;
-const zoom_per_key = 1.15;
+const turnPerKey = (5 * Math.PI) / 180;
+const zoomPerKey = 1.15;
 
 /** What a key does; false when it is none of ours. Arrows turn, Shift with arrows moves, + and - zoom, Home shows all. */
 export function press(key: string, shift: boolean, seen: Seen): boolean {
@@ -20,10 +20,10 @@ export function press(key: string, shift: boolean, seen: Seen): boolean {
   };
   const arrow = arrows[key];
   if (arrow && shift) seen.look(moved(view, 0.05 * arrow[0], 0.05 * arrow[1]));
-  else if (arrow) seen.look(turned(view, turn_per_key * arrow[0], turn_per_key * arrow[1]));
-  else if (key === '+' || key === '=') seen.look(nearer(view, zoom_per_key, seen.room()));
-  else if (key === '-' || key === '_') seen.look(nearer(view, 1 / zoom_per_key, seen.room()));
-  else if (key === 'Home' || key === '0') seen.show_all();
+  else if (arrow) seen.look(turned(view, turnPerKey * arrow[0], turnPerKey * arrow[1]));
+  else if (key === '+' || key === '=') seen.look(nearer(view, zoomPerKey, seen.room()));
+  else if (key === '-' || key === '_') seen.look(nearer(view, 1 / zoomPerKey, seen.room()));
+  else if (key === 'Home' || key === '0') seen.showAll();
   else return false;
   return true;
 }

@@ -17,12 +17,12 @@ export interface Opened {
 }
 
 /** An opening this small is a flat stack to the eye; at none at all the axis would be infinitely far away. */
-export const least_share = 0.004;
+export const leastShare = 0.004;
 
 /** The panel at `share` of the full opening. `steps` go up, the last is the full opening. */
-export function opened_by(steps: Step[], share: number): Opened {
+export function openedBy(steps: Step[], share: number): Opened {
   const first = steps[0]!;
-  if (share < first.share) return stacked(first, Math.max(share, least_share));
+  if (share < first.share) return stacked(first, Math.max(share, leastShare));
   const above = Math.max(1, steps.findIndex((step) => step.share >= share));
   const low = steps[above - 1], high = steps[above];
   if (!low || !high) return { panel: steps[steps.length - 1]!.panel, shift: 0 };
@@ -31,7 +31,7 @@ export function opened_by(steps: Step[], share: number): Opened {
 }
 
 /** Whether points of one may be blended with those of the other. */
-export function same_points(a: Panel, b: Panel): boolean {
+export function samePoints(a: Panel, b: Panel): boolean {
   return a.positions.length === b.positions.length && a.index.length === b.index.length && a.halves === b.halves;
 }
 
@@ -42,7 +42,7 @@ interface Round {
   z: number;
 }
 
-function round_of(panel: Panel, p: number): Round {
+function roundOf(panel: Panel, p: number): Round {
   const x = panel.positions[p]!, y = panel.positions[p + 1]!;
   return { radius: Math.hypot(x, y), turn: Math.atan2(y, x) / panel.wedge, z: panel.positions[p + 2]! };
 }
@@ -58,7 +58,7 @@ function blended(low: Panel, high: Panel, part: number): Panel {
   const wedge = mix(low.wedge, high.wedge);
   const positions = new Float32Array(high.positions.length);
   for (let p = 0; p < positions.length; p += 3) {
-    const a = round_of(low, p), b = round_of(high, p);
+    const a = roundOf(low, p), b = roundOf(high, p);
     put(positions, p, { radius: mix(a.radius, b.radius), turn: mix(a.turn, b.turn), z: mix(a.z, b.z) }, wedge);
   }
   const openness = high.openness.map((value, p) => mix(low.openness[p]!, value));
@@ -77,7 +77,7 @@ function stacked(first: Step, share: number): Opened {
   const farther = hub / part;
   const positions = new Float32Array(panel.positions.length);
   for (let p = 0, f = 0; p < positions.length; p += 3, f += 2) {
-    const open = round_of(panel, p);
+    const open = roundOf(panel, p);
     const mix = (flat: number, opened: number): number => flat + part * (opened - flat);
     const radius = farther + mix(panel.flat[f]!, open.radius - hub);
     put(positions, p, { radius, turn: mix(0.5, open.turn), z: mix(panel.flat[f + 1]!, open.z) }, wedge);

@@ -1,10 +1,10 @@
 // How much this machine draws in time: found out from its own frames. Software graphics take 0.3 s for 46,000 triangles.
 
-const moving_ms = 60;
-const still_ms = 700;
+const movingMs = 60;
+const stillMs = 700;
 
 /** Whether the name of a renderer says that the processor does the drawing. */
-export function drawn_by_processor(name: string): boolean {
+export function drawnByProcessor(name: string): boolean {
   return /swiftshader|llvmpipe|software|basic render/i.test(name);
 }
 
@@ -16,13 +16,13 @@ export class Pace {
 
   constructor(private readonly gl: WebGL2RenderingContext) {
     const told = gl.getExtension('WEBGL_debug_renderer_info');
-    this.slow = drawn_by_processor(told ? String(gl.getParameter(told.UNMASKED_RENDERER_WEBGL)) : '');
+    this.slow = drawnByProcessor(told ? String(gl.getParameter(told.UNMASKED_RENDERER_WEBGL)) : '');
     this.rate = this.slow ? 150 : 20_000;
   }
 
   /** Triangles that may be drawn in one frame. */
   most(moves: boolean): number {
-    return Math.max(6_000, this.rate * (moves ? moving_ms : still_ms));
+    return Math.max(6_000, this.rate * (moves ? movingMs : stillMs));
   }
 
   /** Pixels for each pixel of the page. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { coarser_index, edge_points } from './coarser';
-import { opened_by, same_points, type Step } from './opening';
-import { extent_of, normals_of, read_panel, type Panel } from './panel';
+import { coarserIndex, edgePoints } from './coarser';
+import { openedBy, samePoints, type Step } from './opening';
+import { extentOf, normalsOf, readPanel, type Panel } from './panel';
 
 /** A flat square of `cells` x `cells` squares of 1 mm in the half-plane in the middle of its wedge. */
 function square(cells: number, wedge = 0.1, hub = 2): Panel {
@@ -23,7 +23,7 @@ function square(cells: number, wedge = 0.1, hub = 2): Panel {
   };
 }
 
-function bytes_of(panel: Panel): ArrayBuffer {
+function bytesOf(panel: Panel): ArrayBuffer {
   const points = panel.positions.length / 3, padded = Math.ceil(points / 4) * 4;
   const bytes = new ArrayBuffer(20 + 20 * points + padded + 4 * panel.index.length);
   const view = new DataView(bytes);
@@ -37,7 +37,7 @@ function bytes_of(panel: Panel): ArrayBuffer {
   return bytes;
 }
 
-const flat_area = (panel: Panel, index: Uint32Array): number => {
+const flatArea = (panel: Panel, index: Uint32Array): number => {
   let area = 0;
   for (let t = 0; t < index.length; t += 3) {
     const [a, b, c] = [0, 1, 2].map((k) => [panel.flat[2 * index[t + k]!]!, panel.flat[2 * index[t + k]! + 1]!]) as number[][];
@@ -48,7 +48,7 @@ const flat_area = (panel: Panel, index: Uint32Array): number => {
 
 describe('a mesh from the server', () => {
   it('reads back what was written', () => {
-    const sent = square(3), read = read_panel(bytes_of(sent));
+    const sent = square(3), read = readPanel(bytesOf(sent));
     expect(read.halves).toBe(8);
     expect(read.wedge).toBeCloseTo(0.1, 6);
     expect([...read.positions]).toEqual([...sent.positions]);
@@ -58,16 +58,16 @@ describe('a mesh from the server', () => {
   });
 
   it('refuses other bytes, short ones, and triangles of points that are not there', () => {
-    const bytes = bytes_of(square(2));
-    expect(() => read_panel(new ArrayBuffer(40))).toThrow('not a mesh');
-    expect(() => read_panel(bytes.slice(0, bytes.byteLength - 4))).toThrow('cut short');
+    const bytes = bytesOf(square(2));
+    expect(() => readPanel(new ArrayBuffer(40))).toThrow('not a mesh');
+    expect(() => readPanel(bytes.slice(0, bytes.byteLength - 4))).toThrow('cut short');
     const wild = bytes.slice(0);
     new DataView(wild).setUint32(wild.byteLength - 4, 99, true);
-    expect(() => read_panel(wild)).toThrow('does not hold');
+    expect(() => readPanel(wild)).toThrow('does not hold');
   });
 
   it('has the extent of its highest and farthest points', () => {
-    const { height, radius } = extent_of(square(5));
+    const { height, radius } = extentOf(square(5));
     expect(height).toBeCloseTo(5, 5);
     expect(radius).toBeCloseTo(7, 5);
   });
@@ -75,7 +75,7 @@ describe('a mesh from the server', () => {
 
 describe('normals', () => {
   it('are those of the plane the paper lies in', () => {
-    const panel = square(3), normals = normals_of(panel.positions, panel.index);
+    const panel = square(3), normals = normalsOf(panel.positions, panel.index);
     // The half-plane at angle 0.05: across it (sin, -cos, 0), turned as its triangles turn.
     for (let p = 0; p < normals.length; p += 3) {
       expect(normals[p]).toBeCloseTo(Math.sin(0.05), 4);
@@ -87,7 +87,7 @@ describe('normals', () => {
 
 describe('fewer triangles', () => {
   it('finds the points on the edge', () => {
-    const panel = square(4), edge = edge_points(panel.index, 25);
+    const panel = square(4), edge = edgePoints(panel.index, 25);
     edge.forEach((on, p) => {
       const x = panel.flat[2 * p]!, z = panel.flat[2 * p + 1]!;
       expect(on === 1).toBe(x === 0 || x === 4 || z === 0 || z === 4);
@@ -97,15 +97,15 @@ describe('fewer triangles', () => {
   it('are at most as many as asked for, and cover nearly all the paper', () => {
     const panel = square(40);
     for (const most of [2000, 800, 200]) {
-      const index = coarser_index(panel, most);
+      const index = coarserIndex(panel, most);
       expect(index.length).toBeLessThanOrEqual(3 * most);
-      expect(flat_area(panel, index)).toBeGreaterThan(0.85 * 1600);
+      expect(flatArea(panel, index)).toBeGreaterThan(0.85 * 1600);
     }
   });
 
   it('leaves a mesh alone that has no more', () => {
     const panel = square(4);
-    expect(coarser_index(panel, 32)).toBe(panel.index);
+    expect(coarserIndex(panel, 32)).toBe(panel.index);
   });
 });
 
@@ -123,23 +123,23 @@ describe('on its way from flat stack to open', () => {
   };
 
   it('is what was solved at the solved openings', () => {
-    expect(opened_by(steps, 1).panel.positions).toEqual(steps[1]!.panel.positions);
-    const narrow = opened_by(steps, 0.25).panel;
+    expect(openedBy(steps, 1).panel.positions).toEqual(steps[1]!.panel.positions);
+    const narrow = openedBy(steps, 0.25).panel;
     narrow.positions.forEach((value, p) => expect(value).toBeCloseTo(steps[0]!.panel.positions[p]!, 4));
   });
 
   it('keeps each point at its share of the wedge', () => {
     for (const share of [0.3, 0.6, 0.9]) {
-      for (const turn of turns(opened_by(steps, share).panel)) expect(turn).toBeCloseTo(0.5, 3);
+      for (const turn of turns(openedBy(steps, share).panel)) expect(turn).toBeCloseTo(0.5, 3);
     }
   });
 
   it('goes on to the flat leaf, without a jump where the solved openings end', () => {
-    const almost = opened_by(steps, 0.2499), first = steps[0]!.panel;
+    const almost = openedBy(steps, 0.2499), first = steps[0]!.panel;
     almost.panel.positions.forEach((value, p) => {
       expect(value + (p % 3 === 0 ? almost.shift : 0)).toBeCloseTo(first.positions[p]!, 1);
     });
-    const { panel, shift } = opened_by(steps, 0);
+    const { panel, shift } = openedBy(steps, 0);
     const hub = 8;
     for (let p = 0, f = 0; p < panel.positions.length; p += 3, f += 2) {
       expect(panel.positions[p]! + shift - hub).toBeCloseTo(panel.flat[f]!, 1);
@@ -148,7 +148,7 @@ describe('on its way from flat stack to open', () => {
   });
 
   it('blends only meshes of the same points', () => {
-    expect(same_points(square(4), square(4))).toBe(true);
-    expect(same_points(square(4), square(5))).toBe(false);
+    expect(samePoints(square(4), square(4))).toBe(true);
+    expect(samePoints(square(4), square(5))).toBe(false);
   });
 });

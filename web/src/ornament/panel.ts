@@ -16,22 +16,22 @@ export interface Panel {
   index: Uint32Array;
 }
 
-const header_bytes = 20;
+const headerBytes = 20;
 
 /** Reads a mesh; throws with a sentence when the bytes are not one. */
-export function read_panel(bytes: ArrayBuffer): Panel {
+export function readPanel(bytes: ArrayBuffer): Panel {
   const view = new DataView(bytes);
-  if (bytes.byteLength < header_bytes || view.getUint32(0, false) !== 0x46574d31) {
+  if (bytes.byteLength < headerBytes || view.getUint32(0, false) !== 0x46574d31) {
     throw new Error('What the studio sent is not a mesh.');
   }
   const points = view.getUint32(4, true);
   const triangles = view.getUint32(8, true);
   const padded = Math.ceil(points / 4) * 4;
-  const wanted = header_bytes + 4 * (3 * points + 2 * points) + padded + 12 * triangles;
+  const wanted = headerBytes + 4 * (3 * points + 2 * points) + padded + 12 * triangles;
   if (bytes.byteLength !== wanted) {
     throw new Error('The mesh that the studio sent is cut short.');
   }
-  let at = header_bytes;
+  let at = headerBytes;
   const floats = (count: number): Float32Array => {
     const part = new Float32Array(bytes, at, count);
     at += 4 * count;
@@ -49,7 +49,7 @@ export function read_panel(bytes: ArrayBuffer): Panel {
 }
 
 /** Unit normals at the points, weighted by the areas of the triangles round them. */
-export function normals_of(positions: Float32Array, index: Uint32Array): Float32Array {
+export function normalsOf(positions: Float32Array, index: Uint32Array): Float32Array {
   const normals = new Float32Array(positions.length);
   for (let t = 0; t < index.length; t += 3) {
     const a = 3 * index[t]!, b = 3 * index[t + 1]!, c = 3 * index[t + 2]!;
@@ -70,7 +70,7 @@ export function normals_of(positions: Float32Array, index: Uint32Array): Float32
 }
 
 /** Height and diameter of the whole, mm. */
-export function extent_of(panel: Panel): { height: number; radius: number } {
+export function extentOf(panel: Panel): { height: number; radius: number } {
   let height = 0, radius = 0;
   for (let p = 0; p < panel.positions.length; p += 3) {
     height = Math.max(height, panel.positions[p + 2]!);

@@ -11,13 +11,14 @@ const translucent = ShaderChunk.lights_lambert_pars_fragment.replace(
 // Down in a cell the sky is hidden; what comes instead has been on other paper before and carries its colour. Seeing a
 // share A of the sky among paper that sends back a share r, light that goes on being scattered sums up to A / (1 - r (1 - A)).
 const sheltered = /* glsl */ `
-  vec3 sent_back = 0.92 * diffuseColor.rgb;
-  reflectedLight.indirectDiffuse *= vOpenness / ( 1.0 - sent_back * ( 1.0 - vOpenness ) );
+  vec3 sent_back = 0.95 * diffuseColor.rgb;
+  float sky = 0.06 + 0.94 * vOpenness;
+  reflectedLight.indirectDiffuse *= sky / ( 1.0 - sent_back * ( 1.0 - sky ) );
   reflectedLight.directDiffuse *= smoothstep( -0.05, 0.3, vOpenness );
 `;
 
 /** Paper of a colour (sRGB #rrggbb). The geometry needs an attribute `openness`, 0..1. */
-export function paper_of(colour: string): MeshLambertMaterial {
+export function paperOf(colour: string): MeshLambertMaterial {
   const paper = new MeshLambertMaterial({ color: new Color(colour), side: DoubleSide, shadowSide: DoubleSide });
   paper.onBeforeCompile = (shader) => {
     shader.vertexShader = shader.vertexShader

@@ -13,22 +13,22 @@ interface Body {
   to: number;
 }
 
-const steps_out = 48;
+const stepsOut = 48;
 
-function body_of(panel: Panel, from: number): Body {
+function bodyOf(panel: Panel, from: number): Body {
   const { positions } = panel;
   let reach = 0;
   for (let p = 0; p < positions.length; p += 3) reach = Math.max(reach, Math.hypot(positions[p]!, positions[p + 1]!));
-  const low = new Float64Array(steps_out).fill(Infinity), high = new Float64Array(steps_out).fill(-1);
+  const low = new Float64Array(stepsOut).fill(Infinity), high = new Float64Array(stepsOut).fill(-1);
   for (let p = 0; p < positions.length; p += 3) {
-    const ring = Math.min(steps_out - 1, Math.floor((Math.hypot(positions[p]!, positions[p + 1]!) / reach) * steps_out));
+    const ring = Math.min(stepsOut - 1, Math.floor((Math.hypot(positions[p]!, positions[p + 1]!) / reach) * stepsOut));
     low[ring] = Math.min(low[ring]!, positions[p + 2]!);
     high[ring] = Math.max(high[ring]!, positions[p + 2]!);
   }
   return { reach, low, high, from, to: from + panel.halves * panel.wedge };
 }
 
-function hidden_at(body: Body, x: number, y: number, round: boolean): number {
+function hiddenAt(body: Body, x: number, y: number, round: boolean): number {
   const directions = round ? 48 : 20, elevations = round ? 20 : 8, marches = 32;
   let hidden = 0;
   for (let d = 0; d < directions; ++d) {
@@ -37,8 +37,8 @@ function hidden_at(body: Body, x: number, y: number, round: boolean): number {
     for (let m = 0; m < marches; ++m) {
       const along = ((m + 0.5) / marches) * (Math.hypot(x, y) + body.reach);
       const px = x + along * c, py = y + along * s;
-      const ring = Math.floor((Math.hypot(px, py) / body.reach) * steps_out);
-      if (ring >= steps_out || !within(body, Math.atan2(py, px))) continue;
+      const ring = Math.floor((Math.hypot(px, py) / body.reach) * stepsOut);
+      if (ring >= stepsOut || !within(body, Math.atan2(py, px))) continue;
       for (let e = 0; e < elevations; ++e) {
         // Equal shares of the cosine-weighted sky: sin^2 of the elevation is even.
         const sine2 = (e + 0.5) / elevations, z = along * Math.sqrt(sine2 / (1 - sine2));
@@ -63,8 +63,8 @@ export interface SkyOverTable {
   hidden: Float32Array;
 }
 
-export function sky_over_table(panel: Panel, from: number): SkyOverTable {
-  const body = body_of(panel, from);
+export function skyOverTable(panel: Panel, from: number): SkyOverTable {
+  const body = bodyOf(panel, from);
   const rings = Array.from({ length: 30 }, (_, k) => body.reach * (0.02 + 2.9 * (k / 29) ** 1.4));
   const round = body.to - body.from > 2 * Math.PI - 0.02;
   const spokes = round ? 48 : 40;
@@ -73,7 +73,7 @@ export function sky_over_table(panel: Panel, from: number): SkyOverTable {
     for (let k = 0; k < spokes; ++k) {
       const angle = (2 * Math.PI * k) / spokes;
       hidden[r * spokes + k] =
-        round && k > 0 ? hidden[r * spokes]! : hidden_at(body, radius * Math.cos(angle), radius * Math.sin(angle), round);
+        round && k > 0 ? hidden[r * spokes]! : hiddenAt(body, radius * Math.cos(angle), radius * Math.sin(angle), round);
     }
   });
   return { rings, spokes, hidden };
@@ -85,7 +85,7 @@ export interface Shade {
 }
 
 /** The shade as a disc just above the table, black with the hidden share as its opacity. */
-export function table_shade(sky: SkyOverTable): Shade {
+export function tableShade(sky: SkyOverTable): Shade {
   const { rings, spokes, hidden } = sky;
   const places: number[] = [], colours: number[] = [], index: number[] = [];
   rings.forEach((radius, r) => {
@@ -93,7 +93,7 @@ export function table_shade(sky: SkyOverTable): Shade {
       const angle = (2 * Math.PI * k) / spokes;
       places.push(radius * Math.cos(angle), radius * Math.sin(angle), 0);
       const fading = Math.max(0, 1 - r / (rings.length - 1)) ** 0.5;
-      colours.push(0.1, 0.07, 0.04, 0.62 * hidden[r * spokes + k]! * fading);
+      colours.push(0, 0, 0, 0.55 * hidden[r * spokes + k]! * fading);
       const next = (k + 1) % spokes;
       if (r > 0) {
         const a = (r - 1) * spokes + k, b = (r - 1) * spokes + next, c = r * spokes + k, d = r * spokes + next;

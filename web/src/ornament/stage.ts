@@ -6,15 +6,15 @@ import {
 } from 'three';
 import { Pace } from './pace';
 import type { Piece } from './piece';
-import { eye_of, lens_deg, type Room, type Viewpoint } from './viewpoint';
+import { eyeOf, lensDeg, type Room, type Viewpoint } from './viewpoint';
 
 /** A place on the table turned into pixels of the picture, from its top left corner. */
 export type Projection = (place: [number, number, number]) => { x: number; y: number };
 
-const rest_ms = 220;
+const restMs = 220;
 
 /** Empty where this browser draws no WebGL. */
-export function stage_on(canvas: HTMLCanvasElement, drawn: (project: Projection) => void): Stage | null {
+export function stageOn(canvas: HTMLCanvasElement, drawn: (project: Projection) => void): Stage | null {
   try {
     return new Stage(canvas, drawn);
   } catch {
@@ -26,13 +26,13 @@ export class Stage {
   readonly pace: Pace;
   private readonly renderer: WebGLRenderer;
   private readonly scene = new Scene();
-  private readonly camera = new PerspectiveCamera(lens_deg, 1, 1, 1e5);
+  private readonly camera = new PerspectiveCamera(lensDeg, 1, 1, 1e5);
   private readonly sky = new HemisphereLight(0xfbfaff, 0xe2d3bd, 4.4);
-  private readonly window_light = new DirectionalLight(0xfff1dc, 3.2);
+  private readonly windowLight = new DirectionalLight(0xfff1dc, 3.2);
   private readonly floor = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.16, depthWrite: false }));
   private pieces: Piece[] = [];
   private view: Viewpoint | null = null;
-  private moved_at = -1e9;
+  private movedAt = -1e9;
   private frame = 0;
   private rest = 0;
   private gone = false;
@@ -50,10 +50,10 @@ export class Stage {
     this.floor.position.z = -0.4;
     this.floor.renderOrder = -2;
     this.sky.position.set(0, 0, 1);
-    this.window_light.castShadow = true;
-    this.window_light.shadow.mapSize.setScalar(this.pace.slow ? 1024 : 2048);
-    this.window_light.shadow.radius = 5;
-    this.scene.add(this.sky, this.window_light, this.window_light.target, this.floor);
+    this.windowLight.castShadow = true;
+    this.windowLight.shadow.mapSize.setScalar(this.pace.slow ? 768 : 1536);
+    this.windowLight.shadow.radius = 7;
+    this.scene.add(this.sky, this.windowLight, this.windowLight.target, this.floor);
   }
 
   /** Stands these on the table instead of what stood there. */
@@ -81,7 +81,7 @@ export class Stage {
 
   /** Draws soon, with few triangles; finer when it has come to rest. */
   moving(): void {
-    this.moved_at = performance.now();
+    this.movedAt = performance.now();
     this.request();
   }
 
@@ -106,12 +106,12 @@ export class Stage {
   }
 
   private light(room: Room): void {
-    const reach = 1.15 * Math.hypot(room.half_width, room.half_depth, room.height);
+    const reach = 1.15 * Math.hypot(room.halfWidth, room.halfDepth, room.height);
     const middle = new Vector3(0, 0, room.height / 2);
-    this.window_light.target.position.copy(middle);
+    this.windowLight.target.position.copy(middle);
     // The window stands to the left of the first look, a little in front, and high.
-    this.window_light.position.copy(new Vector3(0.62, -0.72, 0.66).normalize().multiplyScalar(2 * reach).add(middle));
-    const { shadow } = this.window_light;
+    this.windowLight.position.copy(new Vector3(0.62, -0.72, 0.9).normalize().multiplyScalar(2 * reach).add(middle));
+    const { shadow } = this.windowLight;
     Object.assign(shadow.camera, { left: -reach, right: reach, top: reach, bottom: -reach, near: 0.1 * reach, far: 4 * reach });
     shadow.camera.updateProjectionMatrix();
     shadow.normalBias = 0.0035 * reach;
@@ -126,11 +126,11 @@ export class Stage {
       window.setTimeout(() => this.request(), 8);
       return;
     }
-    const resting = performance.now() - this.moved_at;
-    const moves = resting < rest_ms;
+    const resting = performance.now() - this.movedAt;
+    const moves = resting < restMs;
     this.draw(this.view, moves);
     clearTimeout(this.rest);
-    if (moves) this.rest = window.setTimeout(() => this.request(), rest_ms - resting + 10);
+    if (moves) this.rest = window.setTimeout(() => this.request(), restMs - resting + 10);
   }
 
   private draw(view: Viewpoint, moves: boolean): void {
@@ -138,7 +138,7 @@ export class Stage {
     const ratio = this.pace.ratio(moves);
     if (this.renderer.getPixelRatio() !== ratio) this.renderer.setPixelRatio(ratio);
     this.renderer.setSize(this.wide, this.tall, false);
-    const eye = eye_of(view);
+    const eye = eyeOf(view);
     this.camera.position.set(...eye);
     this.camera.near = view.distance / 50;
     this.camera.far = view.distance * 20;

@@ -1,11 +1,11 @@
 // What stands on the table, and where the viewer stands: one ornament, or all sizes in a row to scale.
-import { dimensions_of, type Dimension } from './dimensions';
+import { dimensionsOf, type Dimension } from './dimensions';
 import { follow, press } from './gestures';
-import { opened_by, same_points, type Step } from './opening';
+import { openedBy, samePoints, type Step } from './opening';
 import type { Panel } from './panel';
 import { Piece } from './piece';
-import { stage_on, type Projection, type Stage } from './stage';
-import { first_look, framing, type Room, type Viewpoint } from './viewpoint';
+import { stageOn, type Projection, type Stage } from './stage';
+import { firstLook, framing, type Room, type Viewpoint } from './viewpoint';
 
 export interface Standing {
   name: string;
@@ -29,9 +29,9 @@ export interface Overlay {
 }
 
 /** The table, or null where this browser draws no WebGL. */
-export function table_on(place: HTMLElement, canvas: HTMLCanvasElement, overlay: (over: Overlay) => void): Table | null {
+export function tableOn(place: HTMLElement, canvas: HTMLCanvasElement, overlay: (over: Overlay) => void): Table | null {
   let table: Table | null = null;
-  const stage = stage_on(canvas, (project) => table && overlay(table.overlay(project)));
+  const stage = stageOn(canvas, (project) => table && overlay(table.overlay(project)));
   if (stage) table = new Table(place, stage);
   return table;
 }
@@ -39,20 +39,20 @@ export function table_on(place: HTMLElement, canvas: HTMLCanvasElement, overlay:
 export class Table {
   private pieces: Piece[] = [];
   private standing: Standing[] = [];
-  private view: Viewpoint = first_look;
-  private before_row: Viewpoint | null = null;
+  private view: Viewpoint = firstLook;
+  private beforeRow: Viewpoint | null = null;
   private framed = false;
   private wide = 0;
   private tall = 0;
   private shading = 0;
-  private readonly let_go: () => void;
+  private readonly letGo: () => void;
 
   constructor(place: HTMLElement, private readonly stage: Stage) {
-    this.let_go = follow(place, {
+    this.letGo = follow(place, {
       view: () => this.view,
       room: () => this.room(),
       look: (view) => this.look(view),
-      show_all: () => this.show_all(),
+      showAll: () => this.showAll(),
     });
   }
 
@@ -61,82 +61,83 @@ export class Table {
   }
 
   /** Whether finer meshes than the first are drawn in time. */
-  get draws_fine(): boolean {
+  get drawsFine(): boolean {
     return !this.stage.pace.slow && this.stage.pace.most(false) > 2_000_000;
   }
 
   /** Stands one ornament there. `moving`: more will follow soon. */
   one(standing: Standing, moving = false): void {
-    const row_before = this.standing.length > 1;
+    const rowBefore = this.standing.length > 1;
     const known = this.pieces[0];
-    const fits = !row_before && known && this.standing[0] && same_mesh(this.standing[0].panel, standing.panel);
+    const fits = !rowBefore && known && this.standing[0] && sameMesh(this.standing[0].panel, standing.panel);
     this.standing = [standing];
     if (fits) {
       known.show({ panel: standing.panel, shift: 0 });
       known.paint(standing.colour);
       if (moving) this.stage.moving();
-      this.settle_shade();
+      this.settleShade();
       this.stage.changed();
     } else {
       this.stand();
     }
-    if (row_before && this.before_row) this.look(this.before_row);
-    this.frame_first();
+    if (rowBefore && this.beforeRow) this.look(this.beforeRow);
+    this.frameFirst();
   }
 
   /** All sizes in a row, to scale; framed, as the row was asked for. */
   row(standing: Standing[]): void {
-    if (this.standing.length === 1) this.before_row = this.view;
+    if (this.standing.length === 1) this.beforeRow = this.view;
     const fresh = this.standing.length <= 1;
     this.standing = standing;
     this.stand();
-    if (fresh) this.show_all();
+    if (fresh) this.showAll();
   }
 
   /** Shows the one ornament at a share of its opening. */
   open(steps: Step[], share: number): void {
     const piece = this.pieces[0], standing = this.standing[0];
     if (!piece || !standing || this.pieces.length > 1) return;
-    const opened = opened_by(steps, share);
-    if (!same_points(opened.panel, standing.panel)) return;
+    const opened = openedBy(steps, share);
+    if (!samePoints(opened.panel, standing.panel)) return;
     piece.show(opened);
     this.stage.moving();
-    this.settle_shade();
+    this.settleShade();
     this.stage.changed();
   }
 
-  show_all(): void {
+  showAll(): void {
     this.look(framing(this.view, this.room(), this.wide / Math.max(1, this.tall)));
   }
 
   press(key: string): void {
     press(key, false, {
-      view: () => this.view, room: () => this.room(), look: (view) => this.look(view), show_all: () => this.show_all(),
+      view: () => this.view, room: () => this.room(), look: (view) => this.look(view), showAll: () => this.showAll(),
     });
   }
 
   resize(wide: number, tall: number): void {
     [this.wide, this.tall] = [wide, tall];
     this.stage.resize(wide, tall);
-    this.frame_first();
+    this.frameFirst();
   }
 
   overlay(project: Projection): Overlay {
     const { azimuth } = this.view;
     if (this.pieces.length === 1) {
       const { height, radius } = this.pieces[0]!.extent;
-      return { dimensions: dimensions_of(height, radius, azimuth, project), names: [] };
+      return { dimensions: dimensionsOf(height, radius, azimuth, project), names: [] };
     }
+    const before = 1.15 * this.room().halfDepth;
     const names = this.pieces.map((piece, k) => {
       const { height, radius } = piece.extent;
-      const foot = project([1.1 * radius, piece.group.position.y, 0]);
+      const foot = project([before * Math.cos(azimuth), piece.group.position.y + before * Math.sin(azimuth), 0]);
       return { name: this.standing[k]!.name, height, diameter: 2 * radius, x: foot.x, y: foot.y };
     });
     return { dimensions: [], names };
   }
 
   dispose(): void {
-    this.let_go();
+    this.letGo();
     clearTimeout(this.shading);
     this.stage.dispose();
   }
@@ -148,16 +149,16 @@ export class Table {
     this.pieces = this.standing.map(({ panel, colour }) =>
       new Piece({ panel, shift: 0 }, colour, { still: most(false, panel), moving: most(true, panel) }));
     const gap = 0.4 * Math.max(0, ...this.pieces.map((piece) => piece.extent.radius));
-    let at = -this.half_width();
+    let at = -this.halfWidth();
     for (const piece of this.pieces) {
       piece.group.position.y = at + piece.extent.radius;
       at += 2 * piece.extent.radius + gap;
-      piece.shade_table();
+      piece.shadeTable();
     }
     this.stage.stand(this.pieces, this.room());
   }
 
-  private half_width(): number {
+  private halfWidth(): number {
     const radii = this.pieces.map((piece) => piece.extent.radius);
     const gap = 0.4 * Math.max(0, ...radii);
     return radii.reduce((sum, radius) => sum + radius, 0) + (gap * Math.max(0, radii.length - 1)) / 2;
@@ -166,8 +167,8 @@ export class Table {
   private room(): Room {
     const most = (of: (piece: Piece) => number): number => Math.max(1, ...this.pieces.map(of));
     return {
-      half_width: this.half_width(),
-      half_depth: most((piece) => piece.extent.radius),
+      halfWidth: this.halfWidth(),
+      halfDepth: most((piece) => piece.extent.radius),
       height: most((piece) => piece.extent.height),
     };
   }
@@ -177,23 +178,23 @@ export class Table {
     this.stage.look(view);
   }
 
-  private frame_first(): void {
+  private frameFirst(): void {
     if (this.framed || this.wide === 0 || this.pieces.length === 0) return;
     this.framed = true;
-    this.show_all();
+    this.showAll();
   }
 
   /** The shade on the table follows once the shape has come to rest. */
-  private settle_shade(): void {
-    this.pieces[0]?.clear_shade();
+  private settleShade(): void {
+    this.pieces[0]?.clearShade();
     clearTimeout(this.shading);
     this.shading = window.setTimeout(() => {
-      for (const piece of this.pieces) piece.shade_table();
+      for (const piece of this.pieces) piece.shadeTable();
       this.stage.request();
     }, 120);
   }
 }
 
-function same_mesh(a: Panel, b: Panel): boolean {
-  return same_points(a, b) && a.index.every((point, k) => point === b.index[k]);
+function sameMesh(a: Panel, b: Panel): boolean {
+  return samePoints(a, b) && a.index.every((point, k) => point === b.index[k]);
 }

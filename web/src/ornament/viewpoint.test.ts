@@ -1,31 +1,31 @@
 import { describe, expect, it } from 'vitest';
-import { drawn_by_processor } from './pace';
-import { length_in, predicted } from './measures';
-import { eye_of, first_look, framing, lens_deg, moved, nearer, turned, type Room } from './viewpoint';
+import { drawnByProcessor } from './pace';
+import { lengthIn, predicted } from './measures';
+import { eyeOf, firstLook, framing, lensDeg, moved, nearer, turned, type Room } from './viewpoint';
 
-const room: Room = { half_width: 60, half_depth: 60, height: 150 };
+const room: Room = { halfWidth: 60, halfDepth: 60, height: 150 };
 
 describe('where the viewer stands', () => {
   it('never goes over the top or far below the table', () => {
-    expect(turned(first_look, 0, 9).elevation).toBeLessThan(Math.PI / 2);
-    expect(turned(first_look, 0, -9).elevation).toBeGreaterThan(-0.3);
+    expect(turned(firstLook, 0, 9).elevation).toBeLessThan(Math.PI / 2);
+    expect(turned(firstLook, 0, -9).elevation).toBeGreaterThan(-0.3);
   });
 
   it('comes neither into the ornament nor out of sight', () => {
-    expect(nearer(first_look, 1e9, room).distance).toBeGreaterThan(Math.hypot(60, 60));
-    expect(nearer(first_look, 1e-9, room).distance).toBeLessThan(1e4);
+    expect(nearer(firstLook, 1e9, room).distance).toBeGreaterThan(Math.hypot(60, 60));
+    expect(nearer(firstLook, 1e-9, room).distance).toBeLessThan(1e4);
   });
 
   it('keeps its distance when it is moved or turned', () => {
-    const away = (view: typeof first_look): number =>
-      Math.hypot(...eye_of(view).map((value, k) => value - view.target[k]!));
-    expect(away(moved(turned(first_look, 1, 0.2), 0.3, 0.1))).toBeCloseTo(first_look.distance, 6);
+    const away = (view: typeof firstLook): number =>
+      Math.hypot(...eyeOf(view).map((value, k) => value - view.target[k]!));
+    expect(away(moved(turned(firstLook, 1, 0.2), 0.3, 0.1))).toBeCloseTo(firstLook.distance, 6);
   });
 
   it('frames all corners of the room, seen from any side', () => {
     for (const azimuth of [0, 0.8, 2.5]) for (const elevation of [0, 0.3, 1.2]) for (const aspect of [0.8, 1.8]) {
-      const view = framing({ ...first_look, azimuth, elevation }, room, aspect);
-      const eye = eye_of(view), half = Math.tan((lens_deg * Math.PI) / 360);
+      const view = framing({ ...firstLook, azimuth, elevation }, room, aspect);
+      const eye = eyeOf(view), half = Math.tan((lensDeg * Math.PI) / 360);
       const forward = view.target.map((value, k) => (value - eye[k]!) / view.distance);
       const right = [-Math.sin(azimuth), Math.cos(azimuth), 0];
       const up = [
@@ -44,9 +44,9 @@ describe('where the viewer stands', () => {
 
 describe('measures in words', () => {
   it('follow the unit of the design', () => {
-    expect(length_in(151.4, 'mm')).toBe('151 mm');
-    expect(length_in(151.4, 'in')).toBe('5.96 in');
-    expect(length_in(0.42, 'mm')).toBe('0.4 mm');
+    expect(lengthIn(151.4, 'mm')).toBe('151 mm');
+    expect(lengthIn(151.4, 'in')).toBe('5.96 in');
+    expect(lengthIn(0.42, 'mm')).toBe('0.4 mm');
   });
 
   it('carry the spread of the prediction', () => {
@@ -57,7 +57,7 @@ describe('measures in words', () => {
 });
 
 it('knows graphics that the processor draws by their name', () => {
-  expect(drawn_by_processor('ANGLE (Google, Vulkan 1.3.0 (SwiftShader Device (Subzero)))')).toBe(true);
-  expect(drawn_by_processor('llvmpipe (LLVM 15.0.6, 256 bits)')).toBe(true);
-  expect(drawn_by_processor('Mesa Intel(R) UHD Graphics 620')).toBe(false);
+  expect(drawnByProcessor('ANGLE (Google, Vulkan 1.3.0 (SwiftShader Device (Subzero)))')).toBe(true);
+  expect(drawnByProcessor('llvmpipe (LLVM 15.0.6, 256 bits)')).toBe(true);
+  expect(drawnByProcessor('Mesa Intel(R) UHD Graphics 620')).toBe(false);
 });

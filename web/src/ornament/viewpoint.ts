@@ -13,13 +13,13 @@ export interface Viewpoint {
 
 /** A box round what is to be seen, standing on the table: half of its width and depth, and its height, mm. */
 export interface Room {
-  half_width: number;
-  half_depth: number;
+  halfWidth: number;
+  halfDepth: number;
   height: number;
 }
 
 /** Height of the picture's angle, degrees: a long lens, so that a tall piece does not lean. */
-export const lens_deg = 20;
+export const lensDeg = 20;
 
 const highest = (86 * Math.PI) / 180;
 const lowest = (-12 * Math.PI) / 180;
@@ -34,13 +34,13 @@ export function turned(from: Viewpoint, azimuth: number, elevation: number): Vie
 
 /** Nearer by a factor above 1, farther below; kept within what the room allows. */
 export function nearer(from: Viewpoint, factor: number, room: Room): Viewpoint {
-  const size = Math.hypot(room.half_width, room.half_depth, room.height / 2);
+  const size = Math.hypot(room.halfWidth, room.halfDepth, room.height / 2);
   return { ...from, distance: Math.min(40 * size, Math.max(1.15 * size, from.distance / factor)) };
 }
 
 /** Moves the middle in the picture's plane: to the right and up by shares of the picture's height. */
 export function moved(from: Viewpoint, right: number, up: number): Viewpoint {
-  const seen = 2 * from.distance * Math.tan((lens_deg * Math.PI) / 360);
+  const seen = 2 * from.distance * Math.tan((lensDeg * Math.PI) / 360);
   const [x, y, z] = from.target;
   const across = right * seen;
   return {
@@ -51,16 +51,16 @@ export function moved(from: Viewpoint, right: number, up: number): Viewpoint {
 
 /** The same direction, so far away that the whole room and the measures round it are in the picture. */
 export function framing(from: Viewpoint, room: Room, aspect: number): Viewpoint {
-  const half = (lens_deg * Math.PI) / 360;
+  const half = (lensDeg * Math.PI) / 360;
   // Beside the ornament there is room for its height in words, below it for its diameter.
-  const wide = room.half_width + 0.2 * room.half_depth + 0.16 * room.height;
-  const tall = 0.56 * room.height * Math.cos(from.elevation) + 1.3 * room.half_depth * Math.abs(Math.sin(from.elevation));
-  const away = Math.max(tall / Math.tan(half), wide / (Math.tan(half) * aspect)) + 0.6 * room.half_depth;
-  return { ...from, distance: away, target: [0, 0, 0.48 * room.height - 0.3 * room.half_depth * Math.sin(from.elevation)] };
+  const wide = room.halfWidth + 0.2 * room.halfDepth + 0.16 * room.height;
+  const tall = 0.6 * room.height * Math.cos(from.elevation) + 1.3 * room.halfDepth * Math.abs(Math.sin(from.elevation));
+  const away = Math.max(tall / Math.tan(half), wide / (Math.tan(half) * aspect)) + 0.6 * room.halfDepth;
+  return { ...from, distance: away, target: [0, 0, 0.48 * room.height - 0.3 * room.halfDepth * Math.sin(from.elevation)] };
 }
 
 /** Eye of a viewpoint, mm. */
-export function eye_of(view: Viewpoint): [number, number, number] {
+export function eyeOf(view: Viewpoint): [number, number, number] {
   const flat = view.distance * Math.cos(view.elevation);
   return [
     view.target[0] + flat * Math.cos(view.azimuth),
@@ -69,4 +69,4 @@ export function eye_of(view: Viewpoint): [number, number, number] {
   ];
 }
 
-export const first_look: Viewpoint = { azimuth: 0, elevation: (17 * Math.PI) / 180, distance: 1000, target: [0, 0, 0] };
+export const firstLook: Viewpoint = { azimuth: 0, elevation: (17 * Math.PI) / 180, distance: 1000, target: [0, 0, 0] };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { TakesOfSize } from '../answers';
-import { file_name, grammage_in } from '../making/entries';
-import { hours_in_words, lines_for, money, picture_of, weight_in_words } from './amounts';
+import { fileName, grammageIn } from '../making/entries';
+import { hoursInWords, linesFor, money, pictureOf, weightInWords } from './amounts';
 
 const size: TakesOfSize = {
   name: 'small', leaves: 36, grammage: 120, height_mm: 122, diameter_mm: 86, sheets: 9, per_sheet: 4, sheet: 'A4',
@@ -10,38 +10,38 @@ const size: TakesOfSize = {
 
 describe('amounts', () => {
   it('are said as a maker says them', () => {
-    expect(hours_in_words(5.92)).toBe('5 h 55 min');
-    expect(hours_in_words(0.66)).toBe('40 min');
-    expect(hours_in_words(1.999)).toBe('2 h');
-    expect(weight_in_words(4.12)).toBe('4.1 g');
-    expect(weight_in_words(1234)).toBe('1.23 kg');
+    expect(hoursInWords(5.92)).toBe('5 h 55 min');
+    expect(hoursInWords(0.66)).toBe('40 min');
+    expect(hoursInWords(1.999)).toBe('2 h');
+    expect(weightInWords(4.12)).toBe('4.1 g');
+    expect(weightInWords(1234)).toBe('1.23 kg');
     expect(money(7.3, 'EUR')).toBe('7.30 EUR');
   });
 
   it('tell of money only where there are prices', () => {
-    expect(lines_for([size]).map((line) => line.what)).not.toContain('Price');
+    expect(linesFor([size]).map((line) => line.what)).not.toContain('Price');
     const priced = { ...size, cost: { currency: 'EUR', materials: 1.9, labour: 54, total: 57.8, price: 69.5 } };
-    const price = lines_for([size, priced]).find((line) => line.what === 'Price')!;
+    const price = linesFor([size, priced]).find((line) => line.what === 'Price')!;
     expect([price.of(size), price.of(priced)]).toEqual(['–', '69.50 EUR']);
-    expect(lines_for([{ ...priced, cost: { ...priced.cost, price: null } }]).map((line) => line.what)).not.toContain('Price');
+    expect(linesFor([{ ...priced, cost: { ...priced.cost, price: null } }]).map((line) => line.what)).not.toContain('Price');
   });
 
   it('put a drawing into an address that cannot be left', () => {
-    const address = picture_of('<svg xmlns="http://www.w3.org/2000/svg"><text>"#%<script></text></svg>');
+    const address = pictureOf('<svg xmlns="http://www.w3.org/2000/svg"><text>"#%<script></text></svg>');
     expect(address).toMatch(/^data:image\/svg\+xml;charset=utf-8,[A-Za-z0-9%!'()*._~-]+$/);
   });
 });
 
 describe('entries', () => {
   it('take a weight with either decimal sign and its unit', () => {
-    expect(grammage_in(' 120 ')).toBe(120);
-    expect(grammage_in('112,5')).toBe(112.5);
-    expect(grammage_in('160 g/m2')).toBe(160);
-    for (const wrong of ['', 'thick', '12', '900', '-120', '1e3']) expect(grammage_in(wrong)).toBeNull();
+    expect(grammageIn(' 120 ')).toBe(120);
+    expect(grammageIn('112,5')).toBe(112.5);
+    expect(grammageIn('160 g/m2')).toBe(160);
+    for (const wrong of ['', 'thick', '12', '900', '-120', '1e3']) expect(grammageIn(wrong)).toBeNull();
   });
 
   it('make names of files from titles', () => {
-    expect(file_name('Crème Pear, large!')).toBe('creme-pear-large');
-    expect(file_name('梨')).toBe('ornament');
+    expect(fileName('Crème Pear, large!')).toBe('creme-pear-large');
+    expect(fileName('梨')).toBe('ornament');
   });
 });

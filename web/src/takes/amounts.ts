@@ -2,7 +2,7 @@
 import type { TakesOfSize } from '../answers';
 
 /** "5 h 55 min", "40 min". */
-export function hours_in_words(hours: number): string {
+export function hoursInWords(hours: number): string {
   const minutes = Math.round(hours * 60);
   const whole = Math.floor(minutes / 60), rest = minutes % 60;
   if (whole === 0) return `${rest} min`;
@@ -10,7 +10,7 @@ export function hours_in_words(hours: number): string {
 }
 
 /** Grams, kilograms from a thousand on. */
-export function weight_in_words(grams: number): string {
+export function weightInWords(grams: number): string {
   if (grams >= 1000) return `${(grams / 1000).toFixed(2)} kg`;
   return `${grams < 10 ? grams.toFixed(1) : grams.toFixed(0)} g`;
 }
@@ -19,7 +19,7 @@ export function money(amount: number, currency: string): string {
   return `${amount.toFixed(2)} ${currency}`.trim();
 }
 
-export function sheets_in_words(of: TakesOfSize): string {
+export function sheetsInWords(of: TakesOfSize): string {
   return `${of.sheets} × ${of.sheet}`;
 }
 
@@ -28,7 +28,7 @@ export interface Line {
   of: (size: TakesOfSize) => string;
 }
 
-const cost_line = (what: string, of: (cost: NonNullable<TakesOfSize['cost']>) => number | null): Line => ({
+const costLine = (what: string, of: (cost: NonNullable<TakesOfSize['cost']>) => number | null): Line => ({
   what,
   of: ({ cost }) => {
     const amount = cost === null ? null : of(cost);
@@ -37,25 +37,25 @@ const cost_line = (what: string, of: (cost: NonNullable<TakesOfSize['cost']>) =>
 });
 
 /** The lines of the table; those on money only where a size has a cost. */
-export function lines_for(sizes: TakesOfSize[]): Line[] {
+export function linesFor(sizes: TakesOfSize[]): Line[] {
   const lines: Line[] = [
     { what: 'Leaves', of: (size) => String(size.leaves) },
     { what: 'Paper', of: (size) => `${size.grammage.toFixed(0)} g/m²` },
-    { what: 'Sheets', of: sheets_in_words },
+    { what: 'Sheets', of: sheetsInWords },
     { what: 'On a sheet', of: (size) => String(size.per_sheet) },
     { what: 'Joints to glue', of: (size) => String(size.joints) },
-    { what: 'Glue', of: (size) => weight_in_words(size.glue_g) },
-    { what: 'Work of hands', of: (size) => hours_in_words(size.hours) },
-    { what: 'Weighs', of: (size) => weight_in_words(size.weight_g) },
+    { what: 'Glue', of: (size) => weightInWords(size.glue_g) },
+    { what: 'Work of hands', of: (size) => hoursInWords(size.hours) },
+    { what: 'Weighs', of: (size) => weightInWords(size.weight_g) },
   ];
   if (sizes.some((size) => size.cost !== null)) {
-    lines.push(cost_line('Materials', (cost) => cost.materials), cost_line('With your work', (cost) => cost.total));
+    lines.push(costLine('Materials', (cost) => cost.materials), costLine('With your work', (cost) => cost.total));
   }
-  if (sizes.some((size) => size.cost?.price != null)) lines.push(cost_line('Price', (cost) => cost.price));
+  if (sizes.some((size) => size.cost?.price != null)) lines.push(costLine('Price', (cost) => cost.price));
   return lines;
 }
 
 /** An SVG drawing as the address of a picture. As a picture it can run nothing and fetch nothing. */
-export function picture_of(svg: string): string {
+export function pictureOf(svg: string): string {
   return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
 }
