@@ -1,13 +1,12 @@
 // What the bench of the layouts measures.
 #pragma once
 
+#include "../processor_time.h"
+
 #include <cstdint>
 #include <string>
 
 namespace fanwright::bench {
-
-/// Seconds this process has computed, all its threads together.
-double processor_seconds();
 
 /// Strip packing: every *.json of the folder, density after `seconds` of one core.
 int strips(const std::string& folder, double seconds, std::uint64_t seed);

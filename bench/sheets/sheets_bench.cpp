@@ -8,18 +8,7 @@
 #include <fmt/format.h>
 
 #include <cstdlib>
-#include <ctime>
 #include <string>
-
-namespace fanwright::bench {
-
-double processor_seconds() {
-  timespec now{};
-  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
-  return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
-}
-
-} // namespace fanwright::bench
 
 int main(int count, char** arguments) {
   std::string folder, commit = "not given";
