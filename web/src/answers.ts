@@ -121,9 +121,9 @@ export interface Starter {
 export interface BenchAnswer {
   folder: string;
   units_hint: 'mm' | 'in';
-  files: { name: string; title: string; height_mm: number; changed: string | number }[];
+  files: { name: string; title: string; height_mm: number | null; changed: string | number }[];
   starters: Starter[];
-  open: { id: string; name: string | null }[];
+  open: { id: string; name: string | null; unsaved: boolean }[];
   first: string | null;
 }
 
@@ -132,8 +132,14 @@ export interface DesignAnswer {
   /** Null: never saved yet. */
   name: string | null;
   text: string;
+  /** Of the file as it was last read or saved; null: there is none. */
   fingerprint: string | null;
+  /** Gestures since `text`, and {"saved": fingerprint} wherever the file was written. */
   journal: Json[] | null;
+  /** The newest a page has asked a shape for. */
+  revision: number;
+  /** The file, where it has changed since it was last read or saved. */
+  disk?: DiskChange;
 }
 
 export interface Contour {

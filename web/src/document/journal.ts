@@ -2,9 +2,10 @@
 // since a line whose answer got lost is sent again and the last ones, sent while the page is leaving, may overtake.
 import type { Json } from '../answers';
 import { begun, done, redone, undone, type History } from './history';
-import type { Change, Step } from './change';
+import type { Step } from './change';
 
-export type Line = { n: number } & ({ do: Step } | { undo: 1 } | { redo: 1 });
+export type Entry = { do: Step } | { undo: 1 } | { redo: 1 } | { saved: string };
+export type Line = { n: number } & Entry;
 
 /** What a journal comes to. */
 export interface Replayed {
@@ -22,12 +23,20 @@ interface Replaying extends Replayed {
   early: Map<number, Line>;
 }
 
-type Entry = { [key: string]: Json };
+type Keyed = { [key: string]: Json };
 
-const isEntry = (line: Json): line is Entry => typeof line === 'object' && line !== null && !Array.isArray(line);
+const isEntry = (line: Json): line is Keyed => typeof line === 'object' && line !== null && !Array.isArray(line);
+
+const numberOf = (line: Json): number => (isEntry(line) && typeof line['n'] === 'number' ? line['n'] : Infinity);
+
+function written(state: Replaying, fingerprint: string): void {
+  state.savedAt = state.history.at;
+  state.fingerprint = fingerprint;
+}
 
 function follow(state: Replaying, line: Line): void {
-  if ('do' in line) {
+  if ('saved' in line) written(state, line.saved);
+  else if ('do' in line) {
     if (state.savedAt !== null && state.savedAt > state.history.at) state.savedAt = null;
     state.history = done(state.history, line.do);
   } else state.history = 'undo' in line ? undone(state.history) : redone(state.history);
@@ -43,22 +52,20 @@ function take(state: Replaying, line: Line): void {
   }
 }
 
-function replay(state: Replaying, entry: Entry): void {
-  if (typeof entry['base'] === 'string') {
-    state.history = begun(JSON.parse(entry['base']) as Json);
-    state.savedAt = 0;
-    state.fingerprint = typeof entry['fingerprint'] === 'string' ? entry['fingerprint'] : state.fingerprint;
-    state.early.clear();
-    state.next = typeof entry['n'] === 'number' ? entry['n'] : 0;
-  } else if (typeof entry['saved'] === 'string') {
-    state.savedAt = state.history.at;
-    state.fingerprint = entry['saved'];
-  } else if (typeof entry['n'] === 'number') take(state, entry as unknown as Line);
+function replay(state: Replaying, entry: Keyed): void {
+  if (typeof entry['n'] === 'number') take(state, entry as unknown as Line);
+  else if (typeof entry['saved'] === 'string') written(state, entry['saved']);
 }
 
-/** Follows `lines` from `text` on. A line that no longer fits (a torn last line, say) ends the replay there. */
+/**
+ * Follows `lines` from `text` on: the steps of pages, and {"saved": fingerprint} where the file was written. A line that
+ * does not fit ends the replay there.
+ */
 export function replayed(text: string, fingerprint: string | null, lines: readonly Json[]): Replayed {
-  const state: Replaying = { history: begun(JSON.parse(text) as Json), savedAt: 0, fingerprint, next: 0, early: new Map() };
+  const first = Math.min(...lines.map(numberOf));
+  const state: Replaying = {
+    history: begun(JSON.parse(text) as Json), savedAt: 0, fingerprint, next: Number.isFinite(first) ? first : 0, early: new Map(),
+  };
   for (const line of lines) {
     if (!isEntry(line)) break;
     try {
@@ -71,7 +78,15 @@ export function replayed(text: string, fingerprint: string | null, lines: readon
   return { history, savedAt, fingerprint: state.fingerprint, next };
 }
 
-export type Send = (lines: Json[], leaving: boolean) => Promise<unknown>;
+/** Resolves to 'full' when the journal holds no more; then it has to be begun anew. */
+export type Send = (lines: Json[], leaving: boolean) => Promise<'full' | 'kept'>;
+
+export interface Reaction {
+  /** So many lines are not on disk yet; what went wrong, if anything. */
+  waiting: (count: number, trouble: unknown) => void;
+  /** Begins the journal anew with the document as it stands when this is called. */
+  restart: () => Promise<unknown>;
+}
 
 /** Sends lines one batch at a time, at once; keeps what the server has not confirmed and tries it again. */
 export class JournalSender {
@@ -79,13 +94,13 @@ export class JournalSender {
   #sending = false;
   #next: number;
   readonly #send: Send;
-  readonly #onState: (waiting: number, trouble: unknown) => void;
+  readonly #reaction: Reaction;
   readonly #retryAfterMs: number;
 
-  constructor(next: number, send: Send, onState: (waiting: number, trouble: unknown) => void, retryAfterMs = 1000) {
+  constructor(next: number, send: Send, reaction: Reaction, retryAfterMs = 1000) {
     this.#next = next;
     this.#send = send;
-    this.#onState = onState;
+    this.#reaction = reaction;
     this.#retryAfterMs = retryAfterMs;
   }
 
@@ -93,10 +108,10 @@ export class JournalSender {
     return this.#unsent.length;
   }
 
-  add(entry: { do: Step } | { undo: 1 } | { redo: 1 }): void {
+  add(entry: Entry): void {
     this.#unsent.push({ n: this.#next, ...entry } as Line);
     this.#next += 1;
-    this.#onState(this.#unsent.length, null);
+    this.#reaction.waiting(this.#unsent.length, null);
     void this.flush();
   }
 
@@ -105,18 +120,24 @@ export class JournalSender {
     if (this.#sending) return;
     this.#sending = true;
     try {
-      while (this.#unsent.length > 0) {
-        const batch = this.#unsent.slice(0, 200);
-        await this.#send(batch as unknown as Json[], false);
-        this.#unsent = this.#unsent.slice(batch.length);
-        this.#onState(this.#unsent.length, null);
-      }
+      while (this.#unsent.length > 0) await this.#sendBatch();
     } catch (trouble) {
-      this.#onState(this.#unsent.length, trouble);
+      this.#reaction.waiting(this.#unsent.length, trouble);
       setTimeout(() => void this.flush(), this.#retryAfterMs);
     } finally {
       this.#sending = false;
     }
+  }
+
+  async #sendBatch(): Promise<void> {
+    const batch = this.#unsent.slice(0, 200);
+    let kept = batch.length;
+    if ((await this.#send(batch as unknown as Json[], false)) === 'full') {
+      kept = this.#unsent.length;
+      await this.#reaction.restart();
+    }
+    this.#unsent = this.#unsent.slice(kept);
+    this.#reaction.waiting(this.#unsent.length, null);
   }
 
   /** The page is going away: sends everything not confirmed yet, whatever is under way. */
@@ -124,5 +145,3 @@ export class JournalSender {
     if (this.#unsent.length > 0) this.#send(this.#unsent as unknown as Json[], true).catch(() => undefined);
   }
 }
-
-export type { Change, Step };

@@ -24,7 +24,7 @@ export class Session {
   #events: EventSource | null = null;
 
   /** Counts every change the server is asked about; grows across reloads too, so that late answers are told apart. */
-  revision = $state(Date.now());
+  revision = $state(0);
   /** Name of the size being looked at. */
   size = $state(AS_DRAWN);
   form = $state.raw<Form | null>(null);
@@ -50,10 +50,15 @@ export class Session {
     this.#history = before.history;
     this.#savedAt = answer.name === null ? null : before.savedAt;
     this.fingerprint = before.fingerprint;
+    this.disk = answer.disk ?? null;
+    this.revision = Math.max(Date.now(), answer.revision + 1);
     this.#sender = new JournalSender(
       before.next,
-      (lines, leaving) => api.journal(this.id, lines, leaving),
-      (waiting, trouble) => this.#sent(waiting, trouble),
+      (lines, leaving) => sentLines(this.id, lines, leaving),
+      {
+        waiting: (count, trouble) => this.#sent(count, trouble),
+        restart: () => api.restartJournal(this.id, textOf(this.#history.value)),
+      },
     );
     this.#shaping = new Shaping(
       (question) => api.shape(this.id, question),
@@ -188,7 +193,7 @@ export class Session {
     this.#sender.leave();
   }
 
-  /** Writes the file. `name`: under a new name beside the old one. Throws Refused, with `text` when the disk's differs. */
+  /** Writes the file. Throws Refused, with `text` and `fingerprint` when the disk's differs. */
   async save(evenIfChanged = false): Promise<void> {
     await this.#sender.flush();
     const at = this.#history.at;
@@ -198,9 +203,21 @@ export class Session {
     this.disk = null;
   }
 
+  /** Writes a file of another name and goes on with that one. Throws Refused. */
+  async saveAs(name: string, replace: boolean): Promise<void> {
+    await this.#sender.flush();
+    const at = this.#history.at;
+    const answer = await api.saveCopy(this.id, name, textOf(this.#history.value), replace);
+    this.name = answer.name;
+    this.fingerprint = answer.fingerprint;
+    this.#savedAt = at;
+    this.disk = null;
+  }
+
   /** Takes what is on disk as one more step, so that undoing brings one's own back. */
   takeDisk(disk: DiskChange): void {
     this.apply('take the file from disk', [{ at: '', after: JSON.parse(disk.text) as Json }]);
+    this.#sender.add({ saved: disk.fingerprint });
     this.fingerprint = disk.fingerprint;
     this.#savedAt = this.#history.at;
     this.disk = null;
@@ -235,4 +252,14 @@ export class Session {
 
 function newer<T extends { revision: number }>(shown: T | null, come: T): T {
   return shown && shown.revision > come.revision ? shown : come;
+}
+
+async function sentLines(id: string, lines: Json[], leaving: boolean): Promise<'full' | 'kept'> {
+  try {
+    await api.journal(id, lines, leaving);
+    return 'kept';
+  } catch (trouble) {
+    if (trouble instanceof Refused && trouble.status === 413) return 'full';
+    throw trouble;
+  }
 }
