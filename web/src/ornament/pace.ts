@@ -50,6 +50,8 @@ export class Pace {
         window.setTimeout(look, 4);
         return;
       }
+      // A page in the background is told late.
+      if (document.hidden) return;
       const rate = triangles / Math.max(1, performance.now() - started);
       this.rate += 0.5 * (rate - this.rate);
     };

@@ -42,6 +42,8 @@ export class Stage {
   constructor(canvas: HTMLCanvasElement, private readonly drawn: (project: Projection) => void) {
     this.renderer = new WebGLRenderer({ canvas, alpha: true, antialias: true, powerPreference: 'low-power' });
     this.pace = new Pace(this.renderer.getContext() as WebGL2RenderingContext);
+    // Graphics may be taken away, by a sleeping laptop for one, and given back.
+    canvas.addEventListener('webglcontextrestored', () => this.changed());
     this.renderer.shadowMap.enabled = true;
     this.renderer.shadowMap.type = PCFShadowMap;
     this.renderer.shadowMap.autoUpdate = false;

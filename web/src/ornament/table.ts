@@ -1,6 +1,6 @@
 // What stands on the table, and where the viewer stands: one ornament, or all sizes in a row to scale.
 import { dimensionsOf, type Dimension } from './dimensions';
-import { follow, press } from './gestures';
+import { follow } from './gestures';
 import { openedBy, samePoints, type Step } from './opening';
 import type { Panel } from './panel';
 import { Piece } from './piece';
@@ -56,8 +56,10 @@ export class Table {
     });
   }
 
-  get viewpoint(): Viewpoint {
-    return this.view;
+  /** Where the viewer stands, in numbers that stay the same while she does. */
+  get standpoint(): string {
+    const { azimuth, elevation, distance, target } = this.view;
+    return [azimuth, elevation, distance, ...target].map((value) => value.toFixed(4)).join(' ');
   }
 
   /** Whether finer meshes than the first are drawn in time. */
@@ -107,12 +109,6 @@ export class Table {
 
   showAll(): void {
     this.look(framing(this.view, this.room(), this.wide / Math.max(1, this.tall)));
-  }
-
-  press(key: string): void {
-    press(key, false, {
-      view: () => this.view, room: () => this.room(), look: (view) => this.look(view), showAll: () => this.showAll(),
-    });
   }
 
   resize(wide: number, tall: number): void {

@@ -1,0 +1,76 @@
+// A studio of its own for a test: a folder that is thrown away, a port that the system chooses, a browser page.
+// Based on Debian's Chromium with graphics drawn by the processor, so that it runs anywhere.
+import assert from 'node:assert/strict';
+import { spawn } from 'node:child_process';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+const root = new URL('../../', import.meta.url).pathname;
+const { chromium } = createRequire(join(root, 'web/package.json'))('playwright-core');
+const program = process.env.FANWRIGHT ?? join(root, 'build/release/src/cli/fanwright');
+
+const flags = [
+  '--headless', '--no-sandbox', '--no-first-run', '--disable-quic', '--disable-background-networking',
+  '--disable-component-update', '--disable-sync', '--use-angle=swiftshader', '--enable-unsafe-swiftshader',
+  // No name is ever looked up: what the page needs, it has.
+  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+];
+
+/** Starts the program in `folder`; resolves with its address once it is printed. */
+export function serve(folder, file) {
+  const child = spawn(program, ['studio', ...(file ? [file] : []), '--no-browser'], { cwd: folder });
+  let printed = '';
+  const url = new Promise((found, failed) => {
+    const read = (bytes) => {
+      printed += bytes;
+      const address = /http:\/\/127\.0\.0\.1:\d+\/\?key=\S+/.exec(printed);
+      if (address) found(address[0]);
+    };
+    child.stdout.on('data', read);
+    child.stderr.on('data', read);
+    child.on('error', failed);
+    child.on('exit', (code) => failed(new Error(`the studio ended with ${code}: ${printed}`)));
+  });
+  const ended = new Promise((done) => child.on('exit', done));
+  return { child, url, ended };
+}
+
+export const browser = (more = []) => chromium.launch({ executablePath: '/usr/bin/chromium', args: [...flags, ...more] });
+
+/** A page on a studio of its own. `empty`: nothing lies in its folder; else a copy of examples/orchard, and what `extra`
+ *  puts beside it before the studio starts. `before` is given the page before it goes anywhere. */
+export async function begin({ file, empty = false, extra, theme = 'light', width = 1280, height = 720, touch = false, args = [], before } = {}) {
+  const folder = mkdtempSync(join(tmpdir(), 'fanwright-studio-'));
+  if (!empty) cpSync(join(root, 'examples/orchard'), folder, { recursive: true });
+  extra?.(folder);
+  const studio = serve(folder, file);
+  const chrome = await browser(args);
+  const context = await chrome.newContext({ viewport: { width, height }, colorScheme: theme, hasTouch: touch, acceptDownloads: true });
+  const page = await context.newPage();
+  const wrong = [];
+  page.on('pageerror', (error) => wrong.push(`error in the page: ${error.stack ?? error.message}`));
+  page.on('request', (request) => {
+    const { protocol, hostname } = new URL(request.url());
+    if (!['data:', 'blob:'].includes(protocol) && hostname !== '127.0.0.1') wrong.push(`left the machine: ${request.url()}`);
+  });
+  const url = await studio.url;
+  await before?.(page);
+  await page.goto(url);
+  const end = async () => {
+    await chrome.close();
+    studio.child.kill('SIGINT');
+    await studio.ended;
+    rmSync(folder, { recursive: true, force: true });
+    assert.deepEqual(wrong, []);
+  };
+  return { page, context, url, folder, studio, wrong, end };
+}
+
+/** Waits until the ornament of the design as it stands is on the table; its revision. */
+export async function settled(page, after = 0) {
+  await page.waitForFunction(
+    (least) => Number(document.querySelector('[data-revision]')?.dataset.revision ?? 0) > least, after, { timeout: 60_000 });
+  return Number(await page.locator('[data-revision]').getAttribute('data-revision'));
+}
