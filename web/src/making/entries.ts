@@ -1,12 +1,4 @@
-// What is typed and chosen for making.
-
-/** Grammage in g/m2, with either decimal sign; null when it is none or no paper can be it. */
-export function grammageIn(text: string): number | null {
-  const plain = text.trim().replace(',', '.').replace(/\s*g(sm|\/m2|\/m²)?$/i, '');
-  if (!/^\d+(\.\d+)?$/.test(plain)) return null;
-  const value = Number(plain);
-  return value >= 40 && value <= 600 ? value : null;
-}
+// What can be chosen for making, and names for what is made.
 
 /** A title as the beginning of a file's name. */
 export function fileName(title: string): string {

@@ -7,6 +7,9 @@ import { Piece } from './piece';
 import { stageOn, type Projection, type Stage } from './stage';
 import { firstLook, framing, type Room, type Viewpoint } from './viewpoint';
 
+/** Width of the height in words beside the ornament, pixels. */
+const besidePx = 112;
+
 export interface Standing {
   name: string;
   panel: Panel;
@@ -108,7 +111,8 @@ export class Table {
   }
 
   showAll(): void {
-    this.look(framing(this.view, this.room(), this.wide / Math.max(1, this.tall)));
+    const words = this.pieces.length > 1 ? 30 : besidePx;
+    this.look(framing(this.view, this.room(), Math.max(80, this.wide - 2 * words) / Math.max(1, this.tall)));
   }
 
   resize(wide: number, tall: number): void {

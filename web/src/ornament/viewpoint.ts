@@ -49,11 +49,13 @@ export function moved(from: Viewpoint, right: number, up: number): Viewpoint {
   };
 }
 
-/** The same direction, so far away that the whole room and the measures round it are in the picture. */
+/**
+ * The same direction, so far away that the whole room and the lines round it are in the picture. `aspect`: width to
+ * height of what is free for it, without the words beside it.
+ */
 export function framing(from: Viewpoint, room: Room, aspect: number): Viewpoint {
   const half = (lensDeg * Math.PI) / 360;
-  // Beside the ornament there is room for its height in words, below it for its diameter.
-  const wide = room.halfWidth + 0.2 * room.halfDepth + 0.16 * room.height;
+  const wide = 1.05 * room.halfWidth + 0.22 * room.halfDepth;
   const tall = 0.6 * room.height * Math.cos(from.elevation) + 1.3 * room.halfDepth * Math.abs(Math.sin(from.elevation));
   const away = Math.max(tall / Math.tan(half), wide / (Math.tan(half) * aspect)) + 0.6 * room.halfDepth;
   return { ...from, distance: away, target: [0, 0, 0.48 * room.height - 0.3 * room.halfDepth * Math.sin(from.elevation)] };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { TakesOfSize } from '../answers';
-import { fileName, grammageIn } from '../making/entries';
+import { fileName } from '../making/entries';
 import { hoursInWords, linesFor, money, pictureOf, weightInWords } from './amounts';
 
 const size: TakesOfSize = {
@@ -32,15 +32,8 @@ describe('amounts', () => {
   });
 });
 
-describe('entries', () => {
-  it('take a weight with either decimal sign and its unit', () => {
-    expect(grammageIn(' 120 ')).toBe(120);
-    expect(grammageIn('112,5')).toBe(112.5);
-    expect(grammageIn('160 g/m2')).toBe(160);
-    for (const wrong of ['', 'thick', '12', '900', '-120', '1e3']) expect(grammageIn(wrong)).toBeNull();
-  });
-
-  it('make names of files from titles', () => {
+describe('names of files', () => {
+  it('are made from titles', () => {
     expect(fileName('Crème Pear, large!')).toBe('creme-pear-large');
     expect(fileName('梨')).toBe('ornament');
   });
