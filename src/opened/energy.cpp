@@ -37,7 +37,7 @@ Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) 
   Strain s;
   s.along_x = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dx.data());
   s.along_z = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
-  // Green's strain E = (F^T F - I) / 2; shear as 2 E_xz.
+  // Green's strain E = (F^T F - I) / 2 of the tangents' means over the element; shear as 2 E_xz.
   s.green << 0.5 * (s.along_x.squaredNorm() - 1), 0.5 * (s.along_z.squaredNorm() - 1), s.along_x.dot(s.along_z);
   s.force = membrane_ * s.green;
   return s;
@@ -154,9 +154,20 @@ void Mechanics::add_to_hessian(const Element& element, Block& block, double* val
   }
 }
 
+/// Work of the dead loads; takes them off the gradient.
+double Mechanics::load_work(const Eigen::Matrix3Xd& places, Vector* gradient) const {
+  if (load_.cols() == 0) {
+    return 0;
+  }
+  if (gradient != nullptr) {
+    *gradient -= unknowns_of(load_);
+  }
+  return load_.cwiseProduct(places).sum();
+}
+
 double Mechanics::energy(const Vector& unknowns) const {
   const Eigen::Matrix3Xd all = places(unknowns);
-  double sum = 0;
+  double sum = -load_work(all, nullptr);
   for (const Element& element : elements_) {
     sum += element_energy(element, gather(element, all));
   }
@@ -166,7 +177,7 @@ double Mechanics::energy(const Vector& unknowns) const {
 double Mechanics::energy_and_gradient(const Vector& unknowns, Vector& gradient) const {
   const Eigen::Matrix3Xd all = places(unknowns);
   gradient.setZero(unknowns_);
-  double sum = 0;
+  double sum = -load_work(all, &gradient);
   Load force;
   for (const Element& element : elements_) {
     sum += element_gradient(element, gather(element, all), force);
@@ -179,7 +190,7 @@ double Mechanics::derivatives(const Vector& unknowns, const Forces& forces, Vect
   const Eigen::Matrix3Xd all = places(unknowns);
   gradient.setZero(unknowns_);
   std::fill_n(hessian.valuePtr(), hessian.nonZeros(), 0.0);
-  double sum = 0;
+  double sum = -load_work(all, &gradient);
   Load force;
   Block block;
   for (std::size_t e = 0; e < elements_.size(); ++e) {

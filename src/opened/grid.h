@@ -7,6 +7,7 @@
 #include "opened/spline.h"
 
 #include <array>
+#include <utility>
 #include <vector>
 
 namespace fanwright::opened {
@@ -37,6 +38,8 @@ struct Band {
 class Grid {
 public:
   Grid(const Panel& panel, const Fineness& fineness);
+  /// Plain lines with no rows.
+  Grid(Spline across, Spline up) : across_(std::move(across)), up_(std::move(up)) {}
 
   const Spline& across() const { return across_; } ///< in x
   const Spline& up() const { return up_; }         ///< in zeta

@@ -31,7 +31,21 @@ Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
   bend_ = t * t / 12.0 * membrane_;
   turn_wall_b(wedge_of(panel));
   hold_points(panel, grid, pieces);
-  number_unknowns(grid, pieces);
+  pinned_ = middle_point(grid, pieces);
+  held_[static_cast<std::size_t>(pinned_)][2] = true;
+  number_unknowns();
+  for (const Piece& piece : pieces.pieces) {
+    add_element(grid, piece);
+  }
+  make_pattern();
+}
+
+Mechanics::Mechanics(const Sheet& sheet, const Grid& grid, const Pieces& pieces, const Supports& supports)
+    : clearance_(0.5 * sheet.thickness_mm), membrane_(sheet.thickness_mm * plane_stress(sheet)),
+      bend_(sheet.thickness_mm * sheet.thickness_mm / 12.0 * membrane_), points_(pieces.points), touches_(false),
+      hold_(static_cast<std::size_t>(points_), Hold::free), held_(supports.held), rest_(supports.places) {
+  turn_wall_b(0);
+  number_unknowns();
   for (const Piece& piece : pieces.pieces) {
     add_element(grid, piece);
   }
@@ -55,6 +69,11 @@ Mechanics Mechanics::in_paper(const PaperChange& change) const {
   other.membrane_ *= change.membrane;
   other.bend_ *= change.bending;
   other.clearance_ *= change.caliper;
+  for (std::size_t k = 0; k < hold_.size(); ++k) {
+    if (hold_[k] != Hold::free) {
+      other.rest_(1, static_cast<Eigen::Index>(k)) = other.clearance_;
+    }
+  }
   for (Element& element : other.elements_) {
     element.bending *= change.bending;
   }
@@ -81,29 +100,37 @@ void Mechanics::hold_points(const Panel& panel, const Grid& grid, const Pieces& 
       }
     }
   }
+  held_.assign(hold_.size(), {false, false, false});
+  rest_.setZero(3, points_);
+  for (std::size_t k = 0; k < hold_.size(); ++k) {
+    held_[k][1] = hold_[k] != Hold::free;
+    rest_(1, static_cast<Eigen::Index>(k)) = clearance_;
+  }
 }
 
-void Mechanics::number_unknowns(const Grid& grid, const Pieces& pieces) {
-  // The pinned height: a held point as near as can be to the middle of the leaf, where nothing pulls at it.
+/// A held point as near as can be to the middle of the leaf, where nothing pulls at its height.
+int Mechanics::middle_point(const Grid& grid, const Pieces& pieces) const {
   const double middle = 0.5 * (grid.up().line(0) + grid.up().line(grid.cells_up()));
   double nearest = 1e300;
+  int found = 0;
   for (int k = 0; k < points_; ++k) {
     const std::size_t s = static_cast<std::size_t>(k);
     const double away = std::abs(grid.up().greville(pieces.place[s][1]) - middle);
     if (hold_[s] != Hold::free && pieces.place[s][0] > 0 && away < nearest - 1e-9) {
       nearest = away;
-      pinned_ = k;
+      found = k;
     }
   }
+  return found;
+}
+
+void Mechanics::number_unknowns() {
   index_.assign(static_cast<std::size_t>(points_), {-1, -1, -1});
-  for (int k = 0; k < points_; ++k) {
-    auto& index = index_[static_cast<std::size_t>(k)];
-    index[0] = unknowns_++;
-    if (hold_[static_cast<std::size_t>(k)] == Hold::free) {
-      index[1] = unknowns_++;
-    }
-    if (k != pinned_) {
-      index[2] = unknowns_++;
+  for (std::size_t k = 0; k < index_.size(); ++k) {
+    for (std::size_t c = 0; c < 3; ++c) {
+      if (!held_[k][c]) {
+        index_[k][c] = unknowns_++;
+      }
     }
   }
 }
@@ -112,8 +139,6 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
   Element element;
   element.points = piece.points;
   element.bending.setZero();
-  double x_sum = 0;
-  double zeta_sum = 0;
   const auto add_bending = [&](const Basis& n, double weight) {
     for (std::size_t a = 0; a < 9; ++a) {
       const Eigen::Vector3d curve_a = bend_ * Eigen::Vector3d(n.dxx[a], n.dzz[a], 2 * n.dxz[a]);
@@ -138,11 +163,20 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
   for (const Trapezoid& t : piece.paper) {
     over(t, [&](double x, double zeta, double weight) {
       const Basis n = grid.basis(piece.i, piece.j, x, zeta);
-      add_bending(n, weight * n.stretch);
-      element.area += weight * n.stretch;
-      x_sum += weight * x;
-      zeta_sum += weight * zeta;
+      const double area = weight * n.stretch;
+      add_bending(n, area);
+      element.area += area;
+      for (std::size_t a = 0; a < 9; ++a) {
+        element.dx[a] += area * n.dx[a];
+        element.dz[a] += area * n.dz[a];
+      }
     });
+  }
+  // One strain for each element, that of the tangents' means: it leaves a curved cell free of false stretch, and a
+  // sheet under even stress is in balance wherever the outline cuts its cells.
+  for (std::size_t a = 0; a < 9; ++a) {
+    element.dx[a] /= element.area;
+    element.dz[a] /= element.area;
   }
   const double cell_area = (grid.across().line(piece.i + 1) - grid.across().line(piece.i)) *
                            (grid.up().line(piece.j + 1) - grid.up().line(piece.j));
@@ -156,11 +190,10 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
       add_bending(n, tolerance::ghost_share * weight * n.stretch);
     });
   }
-  const Basis n = grid.basis(piece.i, piece.j, x_sum / piece.area, zeta_sum / piece.area);
-  element.dx = n.dx;
-  element.dz = n.dz;
   element.first_contact = static_cast<int>(contacts_.size());
-  add_contacts(grid, piece);
+  if (touches_) {
+    add_contacts(grid, piece);
+  }
   element.last_contact = static_cast<int>(contacts_.size());
   elements_.push_back(element);
 }
@@ -220,23 +253,26 @@ void Mechanics::make_pattern() {
   }
 }
 
+Eigen::Vector3d Mechanics::placed(int point, const Eigen::Vector3d& own) const {
+  if (hold_[static_cast<std::size_t>(point)] != Hold::wall_b) {
+    return own;
+  }
+  Eigen::Vector3d place = own[0] * radial_b_ + own[1] * normal_b_;
+  place[2] = own[2];
+  return place;
+}
+
 Eigen::Matrix3Xd Mechanics::places(const Vector& unknowns) const {
   Eigen::Matrix3Xd all(3, points_);
   for (int k = 0; k < points_; ++k) {
     const auto& index = index_[static_cast<std::size_t>(k)];
-    const double height = index[2] < 0 ? pinned_height_ : unknowns[index[2]];
-    switch (hold_[static_cast<std::size_t>(k)]) {
-    case Hold::free:
-      all.col(k) << unknowns[index[0]], unknowns[index[1]], height;
-      break;
-    case Hold::wall_a:
-      all.col(k) << unknowns[index[0]], clearance_, height;
-      break;
-    case Hold::wall_b:
-      all.col(k) = unknowns[index[0]] * radial_b_ + clearance_ * normal_b_;
-      all(2, k) = height;
-      break;
+    Eigen::Vector3d own = rest_.col(k);
+    for (int c = 0; c < 3; ++c) {
+      if (const int i = index[static_cast<std::size_t>(c)]; i >= 0) {
+        own[c] = unknowns[i];
+      }
     }
+    all.col(k) = placed(k, own);
   }
   return all;
 }
@@ -245,12 +281,13 @@ Eigen::Matrix3Xd Mechanics::moves(const Vector& step) const {
   Eigen::Matrix3Xd all(3, points_);
   for (int k = 0; k < points_; ++k) {
     const auto& index = index_[static_cast<std::size_t>(k)];
-    const bool on_b = hold_[static_cast<std::size_t>(k)] == Hold::wall_b;
-    all.col(k) = step[index[0]] * (on_b ? radial_b_ : Eigen::Vector3d(1, 0, 0));
-    if (index[1] >= 0) {
-      all(1, k) = step[index[1]];
+    Eigen::Vector3d own = Eigen::Vector3d::Zero();
+    for (int c = 0; c < 3; ++c) {
+      if (const int i = index[static_cast<std::size_t>(c)]; i >= 0) {
+        own[c] = step[i];
+      }
     }
-    all(2, k) = index[2] < 0 ? 0.0 : step[index[2]];
+    all.col(k) = placed(k, own);
   }
   return all;
 }
@@ -258,14 +295,11 @@ Eigen::Matrix3Xd Mechanics::moves(const Vector& step) const {
 Vector Mechanics::unknowns_of(const Eigen::Matrix3Xd& places) const {
   Vector unknowns(unknowns_);
   for (int k = 0; k < points_; ++k) {
-    const auto& index = index_[static_cast<std::size_t>(k)];
-    const bool on_b = hold_[static_cast<std::size_t>(k)] == Hold::wall_b;
-    unknowns[index[0]] = on_b ? radial_b_.dot(places.col(k)) : places(0, k);
-    if (index[1] >= 0) {
-      unknowns[index[1]] = places(1, k);
-    }
-    if (index[2] >= 0) {
-      unknowns[index[2]] = places(2, k);
+    const Eigen::Vector3d own = turned(k, places.col(k));
+    for (int c = 0; c < 3; ++c) {
+      if (const int i = index_[static_cast<std::size_t>(k)][static_cast<std::size_t>(c)]; i >= 0) {
+        unknowns[i] = own[c];
+      }
     }
   }
   return unknowns;

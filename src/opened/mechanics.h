@@ -26,9 +26,17 @@ struct PaperChange {
   double membrane = 1, bending = 1, caliper = 1;
 };
 
+/// Supports of a sheet that no wall holds: which components (X, Y, Z) of its control points are held, and where.
+struct Supports {
+  std::vector<std::array<bool, 3>> held; ///< one for each control point
+  Eigen::Matrix3Xd places;               ///< of all control points, mm; only held components count
+};
+
 class Mechanics {
 public:
   Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces);
+  /// A sheet on supports alone, with no walls and no contact: how cases of handbooks are held against the sheet.
+  Mechanics(const Sheet& sheet, const Grid& grid, const Pieces& pieces, const Supports& supports);
 
   int unknowns() const { return unknowns_; }
   double clearance_mm() const { return clearance_; } ///< half a caliper
@@ -47,7 +55,9 @@ public:
   /// Scales the bending stiffness of one piece of paper (its index in Pieces).
   void soften_bending(int piece, double factor) { elements_[static_cast<std::size_t>(piece)].bending *= factor; }
   /// Fixes the height that is pinned at the value it has in `places`.
-  void pin_height(const Eigen::Matrix3Xd& places) { pinned_height_ = places(2, pinned_); }
+  void pin_height(const Eigen::Matrix3Xd& places) { rest_(2, pinned_) = places(2, pinned_); }
+  /// Dead forces on the control points (3 x points), N: the energy falls by their work. None to begin with.
+  void set_load(const Eigen::Matrix3Xd& forces) { load_ = forces; }
 
   double energy(const Vector& unknowns) const;
   double energy_and_gradient(const Vector& unknowns, Vector& gradient) const;
@@ -73,7 +83,7 @@ private:
 
   struct Element {
     std::array<int, 9> points{};
-    std::array<double, 9> dx{}, dz{};
+    std::array<double, 9> dx{}, dz{};    ///< means over the paper
     double area = 0;                     ///< of paper, mm2
     bool mostly_paper = true;            ///< see tolerance::strain_share
     Eigen::Matrix<double, 9, 9> bending; ///< N/mm
@@ -85,14 +95,15 @@ private:
     double weight = 0; ///< N/mm per mm of sinking
   };
   struct Strain {
-    Eigen::Vector3d along_x, along_z; ///< tangents
+    Eigen::Vector3d along_x, along_z; ///< tangents, means over the element
     Eigen::Vector3d green;            ///< exx, ezz, 2 exz
     Eigen::Vector3d force;            ///< thickness times second Piola-Kirchhoff stress, N/mm
   };
 
   void turn_wall_b(double wedge_rad);
   void hold_points(const Panel& panel, const Grid& grid, const Pieces& pieces);
-  void number_unknowns(const Grid& grid, const Pieces& pieces);
+  int middle_point(const Grid& grid, const Pieces& pieces) const;
+  void number_unknowns();
   void add_element(const Grid& grid, const Piece& piece);
   void add_contacts(const Grid& grid, const Piece& piece);
   void make_pattern();
@@ -103,7 +114,9 @@ private:
   double element_gradient(const Element& element, const Load& corner, Load& force) const;
   void element_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, Block& block) const;
   double contact_energy(const Element& element, const Load& corner, Load* force, Block* block) const;
-  Eigen::Vector3d turned(int point, const Eigen::Vector3d& v) const;
+  Eigen::Vector3d turned(int point, const Eigen::Vector3d& v) const;   ///< into the point's own frame
+  Eigen::Vector3d placed(int point, const Eigen::Vector3d& own) const; ///< out of it
+  double load_work(const Eigen::Matrix3Xd& places, Vector* gradient) const;
   void add_to_gradient(const Element& element, const Load& force, Vector& gradient) const;
   void add_to_hessian(const Element& element, Block& block, double* values) const;
 
@@ -112,8 +125,11 @@ private:
   Eigen::Matrix3d bend_;     ///< N mm, acting on (xx, zz, 2 xz)
   Eigen::Vector3d normal_b_, radial_b_;
   int points_ = 0, unknowns_ = 0, pinned_ = 0;
-  double pinned_height_ = 0;
+  bool touches_ = true; ///< is there contact with the walls?
   std::vector<Hold> hold_;
+  std::vector<std::array<bool, 3>> held_; ///< components in the point's own frame: radial, off the wall, height
+  Eigen::Matrix3Xd rest_;                 ///< held components in that frame, mm
+  Eigen::Matrix3Xd load_;                 ///< dead forces, N; empty when there are none
   std::vector<std::array<int, 3>> index_; ///< unknown of each component in the point's own frame; -1 when held
   std::vector<Element> elements_;
   std::vector<Contact> contacts_;

@@ -120,13 +120,13 @@ NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const Newton
     }
     const Vector step = factor.solve(-gradient);
     double slope = gradient.dot(step);
-    result.converged = -slope <= tolerance::energy_share * result.energy;
+    result.converged = -slope <= tolerance::energy_share * std::abs(result.energy);
     if (result.converged || !std::isfinite(slope)) {
       break;
     }
     if (!descent.take(step, result.energy, slope, factor.damped())) {
       // Rounding ends the descent before the wanted share on very stiff sheets.
-      result.converged = -slope <= tolerance::stalled_energy_share * result.energy;
+      result.converged = -slope <= tolerance::stalled_energy_share * std::abs(result.energy);
       break;
     }
   }

@@ -1,0 +1,191 @@
+// What opening costs, from the start and beside a form before:
+//   bench_opened [--reference] examples/orchard/*.ornament.json
+// Median CPU ms of one thread, also as a multiple of one numeric factorisation of the same matrix. With --reference
+// also the largest distance of the outer edge from that of cells half as large, as a share of the size (slow).
+#include "design/design.h"
+#include "fit/leaf_of.h"
+#include "opened/equilibrium.h"
+#include "opened/factor.h"
+#include "opened/solver.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <ctime>
+#include <fstream>
+#include <iterator>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace fanwright {
+namespace {
+
+using opened::Form;
+using opened::Panel;
+
+double cpu_ms() {
+  timespec now{};
+  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+  return 1e3 * static_cast<double>(now.tv_sec) + 1e-6 * static_cast<double>(now.tv_nsec);
+}
+
+template <typename Work> double median_ms(int runs, const Work& work) {
+  std::vector<double> times;
+  for (int k = 0; k < runs; ++k) {
+    const double start = cpu_ms();
+    work();
+    times.push_back(cpu_ms() - start);
+  }
+  std::ranges::sort(times);
+  return times[times.size() / 2];
+}
+
+opened::Options measured_only() {
+  opened::Options options;
+  options.mesh = false;
+  return options;
+}
+
+/// One numeric factorisation of the Hessian at a form, its symbolic part done.
+double factor_ms(const Form& form) {
+  const opened::OneThread one_thread;
+  const opened::Equilibrium& sheet = *form.equilibrium;
+  opened::Matrix hessian = sheet.mechanics.pattern();
+  opened::Vector gradient;
+  sheet.mechanics.derivatives(sheet.unknowns, sheet.mechanics.forces(sheet.unknowns), gradient, hessian);
+  Eigen::CholmodSupernodalLLT<opened::Matrix, Eigen::Lower> factor;
+  factor.cholmod().print = 0;
+  factor.analyzePattern(hessian);
+  return median_ms(7, [&] { factor.factorize(hessian); });
+}
+
+/// Largest distance between the edges of two forms of one panel, heights from the lowest point, as a share of the size.
+double edge_distance(const Form& a, const Form& b) {
+  double worst = 0;
+  for (std::size_t k = 0; k < std::min(a.edge.size(), b.edge.size()); ++k)
+    worst = std::max(worst, std::hypot(a.edge[k].radius - b.edge[k].radius, a.edge[k].height - b.edge[k].height));
+  return worst / std::max(a.height_mm, a.diameter_mm);
+}
+
+std::optional<Form> reference(const Panel& panel) {
+  const opened::Fineness usual = opened::fineness_of(panel, {});
+  opened::Options options = measured_only();
+  options.cell_mm = usual.cell_mm / 2;
+  options.cells_per_gap = 2 * usual.cells_per_gap;
+  auto form = opened::open(panel, options);
+  return std::holds_alternative<Form>(form) ? std::optional(std::get<Form>(std::move(form))) : std::nullopt;
+}
+
+/// The outline's outermost point drawn outward by 2 mm, and what lies within 12 mm of it smoothly less.
+Panel with_point_moved(Panel panel) {
+  const leaf::Point out = *std::ranges::max_element(panel.outline, {}, &leaf::Point::x);
+  for (leaf::Point& p : panel.outline) {
+    const double away = std::hypot(p.x - out.x, p.z - out.z) / 12;
+    if (away < 1 && p.x > 1)
+      p.x += 2 * (1 - away * away) * (1 - away * away);
+  }
+  return panel;
+}
+
+Panel with_row_moved(Panel panel) {
+  leaf::GlueRow& row = panel.rows[panel.rows.size() / 2];
+  row.from.z += 1;
+  row.to.z += 1;
+  return panel;
+}
+
+Panel with_leaves(Panel panel, int more) {
+  panel.leaves += more;
+  return panel;
+}
+
+struct Line {
+  std::string name;
+  double ms = 0;
+  int factors = 0;
+  double error = -1;
+};
+
+/// Opens `panel` again and again, each time beside the form of `before`.
+Line beside(const std::string& name, const Panel& before, const Panel& panel, bool with_reference) {
+  Line line{name};
+  std::vector<double> times;
+  for (int k = 0; k < 5; ++k) {
+    opened::Solver solver;
+    (void)solver.open(before, measured_only());
+    const double start = cpu_ms();
+    const auto form = solver.open(panel, measured_only());
+    times.push_back(cpu_ms() - start);
+    if (!std::holds_alternative<Form>(form))
+      return {name + ": " + std::get<opened::Failure>(form).sentence};
+    line.factors = std::get<Form>(form).factorisations;
+    if (k == 0 && with_reference)
+      if (const auto fine = reference(panel))
+        line.error = edge_distance(std::get<Form>(form), *fine);
+  }
+  std::ranges::sort(times);
+  line.ms = times[times.size() / 2];
+  return line;
+}
+
+void print(const Line& line, double factor) {
+  fmt::print("  {:<22} {:8.1f} ms  {:6.1f} x one factor  {:3d} factors", line.name, line.ms, line.ms / factor,
+             line.factors);
+  fmt::print("{}\n", line.error >= 0 ? fmt::format("  edge off by {:.3f} %", 100 * line.error) : "");
+}
+
+void measure(const std::string& title, const Panel& panel, bool with_reference) {
+  const auto first = opened::open(panel, measured_only());
+  if (const auto* failure = std::get_if<opened::Failure>(&first)) {
+    fmt::print("{}: {}\n", title, failure->sentence);
+    return;
+  }
+  const Form& form = std::get<Form>(first);
+  const double factor = factor_ms(form);
+  fmt::print("{}: {} leaves, {} unknowns, one factor {:.2f} ms\n", title, panel.leaves, form.unknowns, factor);
+  Line cold{"from the start", median_ms(3, [&] { (void)opened::open(panel, measured_only()); }), form.factorisations};
+  if (with_reference)
+    if (const auto fine = reference(panel))
+      cold.error = edge_distance(form, *fine);
+  print(cold, factor);
+  print(beside("two leaves more", panel, with_leaves(panel, 2), with_reference), factor);
+  print(beside("two leaves fewer", panel, with_leaves(panel, -2), with_reference), factor);
+  print(beside("outline out by 2 mm", panel, with_point_moved(panel), with_reference), factor);
+  print(beside("one row up by 1 mm", panel, with_row_moved(panel), with_reference), factor);
+}
+
+int run(const std::vector<std::string>& files, bool with_reference) {
+  for (const std::string& file : files) {
+    std::ifstream stream(file, std::ios::binary);
+    const auto design = design::parse(std::string{std::istreambuf_iterator<char>(stream), {}});
+    if (!std::holds_alternative<design::Design>(design)) {
+      fmt::print("{}: not a design file\n", file);
+      return 2;
+    }
+    for (const auto& size : std::get<design::Design>(design).sizes) {
+      const auto leaf = fit::leaf_of(std::get<design::Design>(design), size);
+      if (std::holds_alternative<leaf::Leaf>(leaf))
+        measure(std::get<design::Design>(design).title + ", " + size.name,
+                opened::panel_of(std::get<leaf::Leaf>(leaf), size), with_reference);
+    }
+  }
+  return 0;
+}
+
+} // namespace
+} // namespace fanwright
+
+int main(int argc, char** argv) {
+  std::vector<std::string> files(argv + 1, argv + argc);
+  const bool with_reference = !files.empty() && files.front() == "--reference";
+  if (with_reference)
+    files.erase(files.begin());
+  if (files.empty()) {
+    fmt::print("bench_opened [--reference] FILE...\n");
+    return 2;
+  }
+  return fanwright::run(files, with_reference);
+}
