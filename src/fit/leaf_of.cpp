@@ -1,161 +1,16 @@
 #include "fit/leaf_of.h"
 
-#include "fit/derive.h"
+#include "fit/drawing.h"
 #include "fit/tolerances.h"
-#include "leaf/auto_rows.h"
-#include "leaf/contour.h"
-#include "leaf/silhouette.h"
-#include "leaf/tolerances.h"
 #include "opened/opened.h"
 
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <numbers>
 #include <optional>
 
 namespace fanwright::fit {
 namespace {
-
-using leaf::Point;
-
-/// Everything that follows the deformation: outline, cut-outs, ends of listed rows.
-struct Drawing {
-  std::vector<Run> outline;
-  std::vector<std::vector<Run>> cut_outs;
-  Run row_ends;                       ///< from and to of each listed row, in turn
-  std::optional<double> spine_gap_mm; ///< where rows that placed themselves begin, however far the spine bows
-  double size_mm = 0;
-};
-
-Drawing drawing_of(const leaf::Silhouette& wanted, const design::Size& size, double hub) {
-  Drawing drawing;
-  drawing.outline = runs_of(wanted.outline, hub, false);
-  for (const leaf::Contour& hole : wanted.cut_outs) {
-    drawing.cut_outs.push_back(runs_of(hole, hub, true));
-  }
-  if (const auto* rows = std::get_if<std::vector<design::ListedRow>>(&size.rows)) {
-    for (const design::ListedRow& row : *rows) {
-      for (const Point end : {Point{row.from_x_mm, row.from_z_mm}, Point{row.to_x_mm, row.to_z_mm}}) {
-        drawing.row_ends.wanted.push_back({wanted.scale * end.x, wanted.scale * end.z});
-        drawing.row_ends.flat.push_back({wanted.scale * end.x - hub, wanted.scale * end.z});
-      }
-    }
-  }
-  for (const Run& run : drawing.outline) {
-    for (const Point& p : run.wanted) {
-      drawing.size_mm = std::max({drawing.size_mm, 2 * p.x, p.z});
-    }
-  }
-  return drawing;
-}
-
-/// The flat design of the drawing's present state, for one size.
-design::Design flat_design(const design::Design& design, const design::Size& size, const Drawing& drawing,
-                           bool curves) {
-  design::Design flat = design;
-  flat.shows = design::Shows::flat;
-  flat.units_to_mm = 1;
-  flat.silhouette_path = path_of(clipped(drawing.outline), curves, false);
-  for (const auto& hole : drawing.cut_outs) {
-    std::vector<std::vector<Point>> runs;
-    runs.reserve(hole.size());
-    for (const Run& run : hole) {
-      runs.push_back(run.flat);
-    }
-    flat.silhouette_path += path_of(runs, curves, true);
-  }
-  flat.sizes = {size};
-  flat.sizes[0].height_mm.reset();
-  if (auto* rows = std::get_if<std::vector<design::ListedRow>>(&flat.sizes[0].rows)) {
-    for (std::size_t k = 0; k < rows->size(); ++k) {
-      design::ListedRow& row = (*rows)[k];
-      Point from = drawing.row_ends.flat[2 * k];
-      const Point to = drawing.row_ends.flat[2 * k + 1];
-      if (drawing.spine_gap_mm && to.x > from.x) {
-        const double x = std::min(*drawing.spine_gap_mm, to.x - leaf::shortest_row_mm);
-        from = {x, to.z + (from.z - to.z) * (to.x - x) / (to.x - from.x)};
-      }
-      row.from_x_mm = from.x;
-      row.from_z_mm = from.z;
-      row.to_x_mm = to.x;
-      row.to_z_mm = to.z;
-    }
-  }
-  return flat;
-}
-
-/// Where a flat point comes to lie: distance from the axis, height.
-Point opened_place(const opened::Form& form, Point flat) {
-  const opened::Point3 place = form.place(flat);
-  return {std::hypot(place[0], place[1]), place[2]};
-}
-
-/// The outline as far as paper can follow it: paper ends at the spine, which stands off the axis by the hub. What is
-/// drawn nearer to the axis is squeezed outwards, so that an outline that ends on the axis ends on the spine.
-struct Hub {
-  double foot_height = 0, foot_radius = 0, top_height = 1, top_radius = 0;
-
-  Point reachable(Point wanted) const {
-    const double t = std::clamp((wanted.z - foot_height) / (top_height - foot_height), 0.0, 1.0);
-    const double hub = foot_radius + t * (top_radius - foot_radius);
-    const double reach = tolerance::hub_reach * hub;
-    return wanted.x < reach ? Point{hub + wanted.x * (reach - hub) / reach, wanted.z} : wanted;
-  }
-};
-
-Hub hub_of(const opened::Form& form) {
-  const opened::EdgePoint& foot = form.edge.front();
-  const opened::EdgePoint& top = form.edge.back();
-  return {foot.height, foot.radius, std::max(top.height, foot.height + 1), top.radius};
-}
-
-/// Moves the run's flat points towards their wanted places by the deformation's local Jacobian. Returns the largest
-/// distance of a point that is paper from its wanted place.
-double pull_back(const opened::Form& form, const Hub& hub, Run& run) {
-  constexpr double step = 0.25; // mm, well inside a cell
-  double worst = 0;
-  for (std::size_t k = 0; k < run.flat.size(); ++k) {
-    Point& flat = run.flat[k];
-    const Point here = opened_place(form, flat);
-    const Point wanted = hub.reachable(run.wanted[k]);
-    const Point miss{wanted.x - here.x, wanted.z - here.z};
-    if (flat.x > 0) {
-      worst = std::max(worst, std::hypot(miss.x, miss.z));
-    }
-    const Point right = opened_place(form, {flat.x + step, flat.z});
-    const Point left = opened_place(form, {flat.x - step, flat.z});
-    const Point above = opened_place(form, {flat.x, flat.z + step});
-    const Point below = opened_place(form, {flat.x, flat.z - step});
-    const double xx = (right.x - left.x) / (2 * step);
-    const double zx = (right.z - left.z) / (2 * step);
-    const double xz = (above.x - below.x) / (2 * step);
-    const double zz = (above.z - below.z) / (2 * step);
-    const double area = xx * zz - xz * zx;
-    // A sheet seen from the side keeps most of its area; anything else is the continuation beyond the paper.
-    const bool sound = area > 0.3 && area < 3.0;
-    const Point move = sound ? Point{(zz * miss.x - xz * miss.z) / area, (xx * miss.z - zx * miss.x) / area} : miss;
-    const double length = std::max(std::hypot(move.x, move.z), 1e-12);
-    const double share = std::min(1.0, tolerance::longest_move_mm / length);
-    // Points the hub leaves no room for wait just left of the spine.
-    flat = {std::max(flat.x + share * move.x, -2.0), flat.z + share * move.z};
-  }
-  return worst;
-}
-
-double pull_back(const opened::Form& form, Drawing& drawing) {
-  const Hub hub = hub_of(form);
-  double worst = 0;
-  for (Run& run : drawing.outline) {
-    worst = std::max(worst, pull_back(form, hub, run));
-  }
-  for (auto& hole : drawing.cut_outs) {
-    for (Run& run : hole) {
-      worst = std::max(worst, pull_back(form, hub, run));
-    }
-  }
-  return std::max(worst, pull_back(form, hub, drawing.row_ends));
-}
 
 std::string one_decimal(double value) {
   char text[32];
@@ -187,53 +42,6 @@ Solve solve(const design::Design& design, const design::Size& size, const Drawin
     return {Failure{size.where, failure->sentence, true}, {}};
   }
   return {std::nullopt, std::get<opened::Form>(std::move(form))};
-}
-
-/// A leaf that is refused for its count of leaves is sound on paper; every other refusal is a mistake in the file.
-Failure failure_of(const design::Refusal& refusal) {
-  return {refusal.where, refusal.sentence, refusal.where == "/leaves"};
-}
-
-/// Rows that place themselves are chosen once, on the wanted outline, and go on as if they were listed there.
-std::variant<std::vector<design::ListedRow>, design::Refusal>
-rows_on(const leaf::Silhouette& wanted, const design::AutoRows& wish, leaf::RowCircumstances around, double hub) {
-  around.is_opened = true;
-  around.hub_mm = hub;
-  leaf::Leaf drawn{wanted.outline, wanted.cut_outs, {}, wanted.outline.start.z, 0};
-  drawn.spine_top_z = leaf::end_of(wanted.outline.segments[wanted.outline.segments.size() - 2]).z;
-  auto rows = leaf::auto_rows(wish, drawn, around);
-  if (auto* refusal = std::get_if<design::Refusal>(&rows)) {
-    return std::move(*refusal);
-  }
-  std::vector<design::ListedRow> listed;
-  for (const leaf::GlueRow& row : std::get<std::vector<leaf::GlueRow>>(rows)) {
-    listed.push_back({row.side, row.from.x / wanted.scale, row.from.z / wanted.scale, row.to.x / wanted.scale,
-                      row.to.z / wanted.scale, row.width_mm});
-  }
-  return listed;
-}
-
-/// The drawing to begin with; rows that place themselves are listed in `size` from here on.
-std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size) {
-  auto outline = leaf::silhouette(design, size);
-  if (const auto* refusal = std::get_if<design::Refusal>(&outline)) {
-    return Failure{refusal->where, refusal->sentence, false};
-  }
-  const double wedge = size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves);
-  const double hub = size.paper.caliper_mm / wedge;
-  const leaf::Silhouette& wanted = std::get<leaf::Silhouette>(outline);
-  std::optional<double> spine_gap;
-  if (const auto* wish = std::get_if<design::AutoRows>(&size.rows)) {
-    auto rows = rows_on(wanted, *wish, leaf::circumstances_of(design, size), hub);
-    if (const auto* refusal = std::get_if<design::Refusal>(&rows)) {
-      return failure_of(*refusal);
-    }
-    size.rows = std::get<std::vector<design::ListedRow>>(std::move(rows));
-    spine_gap = wanted.scale * std::get<std::vector<design::ListedRow>>(size.rows).front().from_x_mm - hub;
-  }
-  Drawing drawing = drawing_of(wanted, size, hub);
-  drawing.spine_gap_mm = spine_gap;
-  return drawing;
 }
 
 std::variant<leaf::Leaf, Failure> derived(const design::Design& design, design::Size size, const Options& options) {

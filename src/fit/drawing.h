@@ -1,0 +1,37 @@
+// A wanted outline and the flat leaf that is to open into it, as points that follow the deformation. Inside src/fit.
+#pragma once
+
+#include "fit/derive.h"
+#include "fit/leaf_of.h"
+#include "opened/opened.h"
+
+#include <optional>
+#include <variant>
+#include <vector>
+
+namespace fanwright::fit {
+
+/// Everything that follows the deformation: outline, cut-outs, ends of listed rows.
+struct Drawing {
+  std::vector<Run> outline;
+  std::vector<std::vector<Run>> cut_outs;
+  Run row_ends;                       ///< from and to of each listed row, in turn
+  std::optional<double> spine_gap_mm; ///< where rows that placed themselves begin, however far the spine bows
+  double size_mm = 0;
+};
+
+/// The drawing to begin with: flat places are the wanted ones less the hub. Rows that place themselves are listed in
+/// `size` from here on.
+std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size);
+
+/// The flat design of the drawing's present state, for one size: straight lines, or few smooth curves.
+design::Design flat_design(const design::Design& design, const design::Size& size, const Drawing& drawing, bool curves);
+
+/// Moves the flat points towards their wanted places by the deformation's local Jacobian. Returns the largest distance
+/// (mm) of a point that is paper from its wanted place.
+double pull_back(const opened::Form& form, Drawing& drawing);
+
+/// A leaf that is refused for its count of leaves is sound on paper; every other refusal is a mistake in the file.
+Failure failure_of(const design::Refusal& refusal);
+
+} // namespace fanwright::fit
