@@ -73,9 +73,13 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
     return stopped();
   if (const auto* failure = std::get_if<fit::Failure>(&built))
     return Problem{failure->fails_check ? Cause::form : Cause::design, failure->where, failure->sentence};
+  return laid_out(size, std::get<leaf::Leaf>(std::move(built)));
+}
+
+std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf) {
   Part part;
   part.size = &size;
-  part.leaf = std::get<leaf::Leaf>(std::move(built));
+  part.leaf = std::move(leaf);
   part.marks = leaf::marks(part.leaf);
   measure(part);
   if (auto problem = lay_out(part))

@@ -33,6 +33,9 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
                                     const std::function<void(double)>& progress,
                                     const std::function<bool()>& cancelled);
 
+/// The same for a leaf that is known already.
+std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf);
+
 /// Computes the part's opened form and its spread. `progress` gets 0..1.
 std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,
                             const std::function<bool()>& cancelled);
