@@ -4,25 +4,12 @@
 #include "cli/design_file.h"
 #include "cli/terminal.h"
 #include "cli/wanted_size.h"
-#include "making/making.h"
 
 #include <cstdio>
 #include <utility>
 #include <variant>
 
 namespace fanwright::cli {
-namespace {
-
-Hours hours_of(const design::Design& design, design::Size size, int leaves) {
-  size.leaves = leaves;
-  design::Making one = design.making;
-  one.pieces = 1;
-  const making::Schedule schedule = making::schedule(size, one);
-  return {schedule.hands_on_min / 60, schedule.finish_min / 60};
-}
-
-} // namespace
-
 int run_advise(const AdviseRequest& request) {
   const auto design = read_design(request.file);
   if (!design) {
@@ -32,7 +19,7 @@ int run_advise(const AdviseRequest& request) {
   if (sizes.empty()) {
     return Exit::refused;
   }
-  std::vector<AdvisedSize> advised;
+  std::vector<studio::Advised> advised;
   {
     Progress progress;
     for (const design::Size& size : sizes) {
@@ -40,15 +27,11 @@ int run_advise(const AdviseRequest& request) {
       options.progress = [&](double share) {
         progress.show((static_cast<double>(advised.size()) + share) / static_cast<double>(sizes.size()), size.name);
       };
-      auto advice = fit::advise(*design, size, options);
-      if (const auto* failure = std::get_if<fit::Failure>(&advice)) {
+      auto found = studio::advised(*design, size, options);
+      if (const auto* failure = std::get_if<fit::Failure>(&found)) {
         return exit_for(request.file, *failure);
       }
-      AdvisedSize result{size, std::get<fit::Advice>(std::move(advice)), {}};
-      for (const fit::Opened& look : result.advice.looks) {
-        result.hours.push_back(hours_of(*design, size, look.cells.leaves));
-      }
-      advised.push_back(std::move(result));
+      advised.push_back(std::get<studio::Advised>(std::move(found)));
     }
   }
   const std::string report = request.json ? advise_json(design->title, advised) : advise_text(design->title, advised);

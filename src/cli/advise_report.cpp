@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <cmath>
 #include <optional>
 #include <utility>
 
@@ -11,67 +10,7 @@ namespace fanwright::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-double rounded(double value, int decimals) {
-  const double scale = std::pow(10.0, decimals);
-  return std::round(value * scale) / scale + 0.0;
-}
-
-Json number_or_null(const std::optional<double>& value, int decimals) {
-  return value ? Json(rounded(*value, decimals)) : Json(nullptr);
-}
-
-Json look_json(const fit::Opened& look, const Hours& hours) {
-  const fit::Cells& cells = look.cells;
-  return {{"leaves", cells.leaves},
-          {"present", look.present},
-          {"cell_width_mm", rounded(cells.width_mm, 2)},
-          {"cell_height_mm", rounded(cells.height_mm, 2)},
-          {"lock_ratio", rounded(cells.lock_ratio, 3)},
-          {"most_lock_ratio", rounded(cells.most_lock_ratio, 3)},
-          {"cells", fit::words_for(fit::openness_of(cells.lock_ratio))},
-          {"cells_per_dm2", rounded(cells.per_dm2, 1)},
-          {"hub_radius_mm", rounded(cells.hub_radius_mm, 2)},
-          {"stack_mm", rounded(cells.stack_mm, 1)},
-          {"height_mm", number_or_null(look.height_mm, 2)},
-          {"diameter_mm", number_or_null(look.diameter_mm, 2)},
-          {"holding_moment_Nmm", number_or_null(look.moment_nmm, 1)},
-          {"seam_N_per_mm", number_or_null(look.seam_n_per_mm, 4)},
-          {"hands_on_h", rounded(hours.hands_on, 2)},
-          {"finished_after_h", rounded(hours.finished, 2)}};
-}
-
-Json size_json(const AdvisedSize& advised) {
-  const fit::Advice& advice = advised.advice;
-  Json looks = Json::array();
-  for (std::size_t k = 0; k < advice.looks.size(); ++k) {
-    looks.push_back(look_json(advice.looks[k], advised.hours[k]));
-  }
-  return {{"name", advised.size.name},
-          {"flat_height_mm", rounded(advice.body.height_mm, 2)},
-          {"flat_radius_mm", rounded(advice.body.radius_mm, 2)},
-          {"leaves",
-           {{"low", advice.leaves.low},
-            {"usual", advice.leaves.usual},
-            {"high", advice.leaves.high},
-            {"present", advised.size.leaves},
-            {"low_reason", advice.leaves.low_reason},
-            {"high_reason", advice.leaves.high_reason}}},
-          {"rows",
-           {{"low", advice.rows.low},
-            {"usual", advice.rows.usual},
-            {"high", advice.rows.high},
-            {"present", advice.leaf.rows.size()},
-            {"spacing_mm", rounded(advice.rows.spacing_mm, 2)},
-            {"reason", advice.rows.reason}}},
-          {"grammage",
-           {{"low", advice.paper.low_gsm},
-            {"usual", advice.paper.usual_gsm},
-            {"high", advice.paper.high_gsm},
-            {"present", advised.size.paper.grammage_gsm},
-            {"reason", advice.paper.reason}}},
-          {"looks", std::move(looks)}};
-}
+using studio::Hours;
 
 /// How hard it is to hold open, by the pull on the seam; the classes are our own.
 std::string effort(const std::optional<double>& seam_n_per_mm) {
@@ -93,7 +32,7 @@ std::string look_line(const fit::Opened& look, const Hours& hours) {
                      effort(look.seam_n_per_mm), hours.hands_on);
 }
 
-std::string size_text(const std::string& title, const AdvisedSize& advised) {
+std::string size_text(const std::string& title, const studio::Advised& advised) {
   const fit::Advice& advice = advised.advice;
   const fit::LeafAdvice& leaves = advice.leaves;
   std::string text = fmt::format("{}, {} (leaf {:.0f} mm high, {:.0f} mm from spine to edge where it is widest)\n\n",
@@ -118,18 +57,18 @@ std::string size_text(const std::string& title, const AdvisedSize& advised) {
 
 } // namespace
 
-std::string advise_json(const std::string& title, const std::vector<AdvisedSize>& sizes) {
+std::string advise_json(const std::string& title, const std::vector<studio::Advised>& sizes) {
   Json list = Json::array();
-  for (const AdvisedSize& size : sizes) {
-    list.push_back(size_json(size));
+  for (const studio::Advised& size : sizes) {
+    list.push_back(Json::parse(studio::json_of(size)));
   }
   const Json report = {{"title", title}, {"sizes", std::move(list)}};
   return report.dump(1) + "\n";
 }
 
-std::string advise_text(const std::string& title, const std::vector<AdvisedSize>& sizes) {
+std::string advise_text(const std::string& title, const std::vector<studio::Advised>& sizes) {
   std::string text;
-  for (const AdvisedSize& size : sizes) {
+  for (const studio::Advised& size : sizes) {
     text += size_text(title, size) + "\n";
   }
   text += "* as in the file, with its own rows. cell: width x height at the widest place; per dm2: cells on 10 x 10 cm "

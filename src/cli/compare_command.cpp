@@ -5,7 +5,7 @@
 #include "cli/design_file.h"
 #include "cli/terminal.h"
 #include "cli/wanted_size.h"
-#include "cli/whole_file.h"
+#include "studio/whole_file.h"
 
 #include <cstdio>
 #include <optional>
@@ -36,7 +36,7 @@ int write_copy(const CompareRequest& request, const DesignFile& read, const desi
     complain_about(request.file, *refusal);
     return Exit::refused;
   }
-  if (const auto sentence = write_whole(request.out, std::get<std::string>(text))) {
+  if (const auto sentence = studio::write_whole(request.out, std::get<std::string>(text))) {
     complain(*sentence);
     return Exit::refused;
   }

@@ -5,7 +5,7 @@
 #include "cli/paper_at_hand.h"
 #include "cli/paper_entry.h"
 #include "cli/terminal.h"
-#include "cli/whole_file.h"
+#include "studio/whole_file.h"
 
 #include <algorithm>
 #include <cmath>
@@ -50,7 +50,7 @@ std::optional<DroopTarget> write_paper(const DroopRequest& request, const PaperE
   DroopTarget target{request.out.empty() ? request.paper_into : request.out, request.size, {}};
   if (request.size.empty())
     target.other = other_sizes(text, entry);
-  if (const auto sentence = write_whole(target.file, text)) {
+  if (const auto sentence = studio::write_whole(target.file, text)) {
     complain(*sentence);
     return std::nullopt;
   }

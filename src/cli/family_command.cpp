@@ -5,10 +5,10 @@
 #include "cli/family_report.h"
 #include "cli/terminal.h"
 #include "cli/wanted_size.h"
-#include "cli/whole_file.h"
 #include "leaf/marks.h"
 #include "making/making.h"
 #include "sheets/sheets.h"
+#include "studio/whole_file.h"
 
 #include <fmt/format.h>
 
@@ -84,7 +84,7 @@ int write_copy(const FamilyRequest& request, const DesignFile& read, const std::
     complain_about(request.file, *refusal);
     return Exit::refused;
   }
-  if (const auto sentence = write_whole(request.out, std::get<std::string>(text))) {
+  if (const auto sentence = studio::write_whole(request.out, std::get<std::string>(text))) {
     complain(*sentence);
     return Exit::refused;
   }

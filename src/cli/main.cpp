@@ -8,6 +8,7 @@
 #include "cli/open_command.h"
 #include "cli/picture_command.h"
 #include "cli/sheets_command.h"
+#include "cli/studio_command.h"
 #include "cli/terminal.h"
 
 #include <CLI/CLI.hpp>
@@ -172,6 +173,16 @@ CLI::App* add_sheets(CLI::App& app, SheetsRequest& request) {
   return sheets;
 }
 
+CLI::App* add_studio(CLI::App& app, StudioRequest& request) {
+  CLI::App* studio = app.add_subcommand("studio", "Draw an ornament and see it open, in the browser on this machine");
+  studio->add_option("FILE", request.file, "design file (*.ornament.json) to open first; its folder is worked in");
+  studio->add_option("--port", request.port, "where the page is served; otherwise any free port")
+      ->check(CLI::Range(1024, 65535));
+  studio->add_flag("--no-browser", request.no_browser, "only print the address, open no browser");
+  studio->footer("Nothing leaves this machine. The address holds a key that is new each time; Ctrl+C ends the studio.");
+  return studio;
+}
+
 /// The commands of an application, each with the request that its options fill.
 class Commands {
 public:
@@ -213,6 +224,7 @@ int run(int argc, char** argv) {
   commands.add(add_picture, run_picture);
   commands.add(add_kit, run_kit);
   commands.add(add_sheets, run_sheets);
+  commands.add(add_studio, run_studio);
   commands.add(add_droop, run_droop);
   commands.add(add_compare, run_compare);
 

@@ -1,9 +1,9 @@
 #include "cli/opened_files.h"
 
-#include "cli/whole_file.h"
 #include "drawing/svg.h"
 #include "picture/line_drawing.h"
 #include "picture/mesh_files.h"
+#include "studio/whole_file.h"
 
 #include <array>
 #include <cctype>
@@ -57,14 +57,14 @@ std::optional<std::string> write_opened_files(const OpenedFiles& files, const de
   if (const auto* sentence = std::get_if<std::string>(&body))
     return *sentence;
   if (!files.mesh.empty())
-    if (auto sentence = write_whole(files.mesh, format_of(files.mesh)->write(std::get<picture::Body>(body))))
+    if (auto sentence = studio::write_whole(files.mesh, format_of(files.mesh)->write(std::get<picture::Body>(body))))
       return sentence;
   if (files.lines.empty())
     return std::nullopt;
   const auto page = picture::line_drawing(std::get<picture::Body>(body));
   if (const auto* sentence = std::get_if<std::string>(&page))
     return *sentence;
-  return write_whole(files.lines, drawing::svg(std::get<drawing::Page>(page), design.title));
+  return studio::write_whole(files.lines, drawing::svg(std::get<drawing::Page>(page), design.title));
 }
 
 } // namespace fanwright::cli

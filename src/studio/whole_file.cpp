@@ -1,11 +1,26 @@
-#include "cli/whole_file.h"
+#include "studio/whole_file.h"
 
+#include <fcntl.h>
 #include <filesystem>
 #include <fstream>
+#include <unistd.h>
 
-namespace fanwright::cli {
+namespace fanwright::studio {
 
 namespace fs = std::filesystem;
+
+namespace {
+
+/// Without this a power cut after the rename may leave an empty file.
+void wait_for_disk(const fs::path& file) {
+  const int opened = open(file.c_str(), O_RDONLY | O_CLOEXEC);
+  if (opened < 0)
+    return;
+  fdatasync(opened);
+  close(opened);
+}
+
+} // namespace
 
 std::optional<std::string> write_whole(const std::string& file, const std::string& bytes) {
   std::error_code error;
@@ -17,6 +32,7 @@ std::optional<std::string> write_whole(const std::string& file, const std::strin
   std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
   stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
   stream.close();
+  wait_for_disk(beside);
   error.clear();
   if (stream && fs::exists(old))
     fs::permissions(beside, old.permissions(), error);
@@ -29,4 +45,4 @@ std::optional<std::string> write_whole(const std::string& file, const std::strin
   return file + ": The file cannot be written; check that there is such a folder and room on the disk.";
 }
 
-} // namespace fanwright::cli
+} // namespace fanwright::studio

@@ -1,0 +1,112 @@
+// The engine of one open design: estimates at once, forms that settle behind, and what follows from them. The last
+// request wins.
+#pragma once
+
+#include "fit/follow.h"
+#include "opened/solver.h"
+#include "studio/asked.h"
+#include "studio/listeners.h"
+#include "studio/solving.h"
+#include "studio/told.h"
+
+#include <atomic>
+#include <condition_variable>
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <thread>
+#include <variant>
+#include <vector>
+
+namespace fanwright::studio {
+
+class Engine {
+public:
+  /// News goes to those who listen to `id`; `listeners` and `solving` must outlive the engine.
+  Engine(std::string id, Listeners& listeners, Solving& solving);
+  ~Engine();
+  Engine(const Engine&) = delete;
+  Engine& operator=(const Engine&) = delete;
+
+  /// Answers with an estimate and lets the form settle. 409 where a newer revision has come already.
+  Reply shape(const asked::Shape& asked);
+
+  /// The mesh of a size, if the revision is the newest that has one. `share` of the opening, 0..1.
+  Reply mesh(std::uint64_t revision, const std::string& size, double share, bool fine);
+
+  std::uint64_t revision() const;
+
+  /// Lets go of what is being computed; the engine is asked nothing more.
+  void end();
+
+private:
+  /// What is known of one size; the pointers' targets never change.
+  struct Known {
+    std::shared_ptr<const fit::Followed> last; ///< estimates go on from it
+    std::uint64_t revision = 0;                ///< of `last`
+    std::shared_ptr<const opened::Spread> spread;
+    std::map<double, std::shared_ptr<const opened::Form>> openings; ///< by share of the whole opening
+    std::map<std::string, std::shared_ptr<const std::string>> meshes;
+    std::uint64_t used = 0; ///< counts up; the one used longest ago is forgotten
+  };
+
+  /// Work on one size of the newest revision, stage by stage.
+  enum class Stage { settle, spread, openings, checks, takes, done };
+  struct Wanted {
+    std::string size;
+    Stage next = Stage::settle;
+  };
+
+  struct Task {
+    std::shared_ptr<const design::Design> design;
+    design::Size size;
+    std::uint64_t revision = 0;
+    Stage stage = Stage::settle;
+    std::string text;
+  };
+
+  using Settled = std::variant<std::shared_ptr<const fit::Followed>, fit::Failure>;
+
+  Reply estimated(const asked::Shape& asked, const std::shared_ptr<const design::Design>& design,
+                  const design::Size* size, const design::Refusal* refusal);
+  void want(std::uint64_t revision, const std::string& size);
+  void work();
+  std::optional<Task> next_task();
+  Stage perform(const Task& task);
+  Stage settle(const Task& task);
+  Stage measure_spread(const Task& task);
+  Stage open_stepwise(const Task& task);
+  Stage check(const Task& task);
+  Stage tell_takes(const Task& task);
+  Settled settled_now(const Task& task);
+  void tell_form(const Task& task, const fit::Followed& followed, std::shared_ptr<const opened::Spread> spread);
+  bool tell(const Task& task, const std::string& kind, const std::string& text);
+  bool stale(const Task& task) const { return ending_ || newest_ != task.revision; }
+  std::shared_ptr<const fit::Followed> settled_of(const Task& task) const;
+  std::shared_ptr<const fit::Followed> last_or_begun(const design::Design& design, const design::Size& size,
+                                                     std::uint64_t revision, std::optional<fit::Failure>& failure);
+  Known& known(const std::string& size);
+  std::string mesh_address(const std::string& size, std::uint64_t revision, bool coarse) const;
+
+  const std::string id_;
+  Listeners& listeners_;
+  Solving& solving_;
+
+  mutable std::mutex mutex_;
+  std::condition_variable asked_;
+  std::atomic<std::uint64_t> newest_ = 0;
+  std::atomic<bool> ending_ = false;
+  std::chrono::steady_clock::time_point newest_came_;
+  std::shared_ptr<const design::Design> design_; ///< of the newest revision
+  std::string text_;
+  std::vector<Wanted> wanted_;
+  std::map<std::string, Known> known_;
+  std::map<std::string, opened::Solver> solvers_; ///< the worker's own
+  std::uint64_t uses_ = 0;
+  std::uint64_t takes_told_ = 0; ///< revision; the worker's own
+  std::thread worker_;           ///< last: it uses all of the above
+};
+
+} // namespace fanwright::studio
