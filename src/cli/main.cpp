@@ -5,6 +5,7 @@
 #include "cli/droop_command.h"
 #include "cli/family_command.h"
 #include "cli/kit_command.h"
+#include "cli/new_command.h"
 #include "cli/open_command.h"
 #include "cli/picture_command.h"
 #include "cli/sheets_command.h"
@@ -75,6 +76,45 @@ CLI::App* add_family(CLI::App& app, FamilyRequest& request) {
   family->add_option("--out", request.out, "write a copy of the design file with these sizes");
   family->add_flag("--json", request.json, "write JSON for a program to read");
   return family;
+}
+
+CLI::App* add_new(CLI::App& app, NewRequest& request) {
+  CLI::App* command = app.add_subcommand("new", "Make a design file from a drawing, a scan, a photo or a starter");
+  CLI::Option* from = command->add_option("--from", request.from, "SVG drawing, or PNG or JPEG picture");
+  command->add_option("--starter", request.starter, "one of our designs: apple, beehive, cypress, moth, pear")
+      ->excludes(from);
+  const auto length = CLI::Range(0.1, 2000.0);
+  CLI::Option* height = command->add_option("--height", request.height, "of the figure")->check(length);
+  CLI::Option* width =
+      command->add_option("--width", request.width, "or its width, both sides")->check(length)->excludes(height);
+  command
+      ->add_option("--between", request.distance,
+                   "or two places in the file and their distance: 120,80,120,960=150 (pixels, from the upper left)")
+      ->type_name("X,Y,X,Y=LENGTH")
+      ->excludes(height)
+      ->excludes(width);
+  command->add_option("--units", request.units, "of all lengths given here: mm (otherwise) or in")
+      ->check(CLI::IsMember({"mm", "in"}));
+  command->add_option("--drawn", request.shown, "the file shows the whole figure or half of it; otherwise found out")
+      ->check(CLI::IsMember({"whole", "half"}));
+  command->add_option("--side", request.side, "of a whole figure take left, right or their mean (otherwise)")
+      ->check(CLI::IsMember({"left", "right", "mean"}));
+  command
+      ->add_option("--shows", request.outline, "the drawing is the ornament once opened (otherwise) or the flat leaf")
+      ->check(CLI::IsMember({"opened", "flat"}));
+  command->add_option("--tolerance", request.tolerance, "curves keep within this of the drawing; otherwise 0.2 mm")
+      ->check(CLI::Range(0.001, 5.0));
+  command->add_option("--figure", request.figure, "which figure, by size from 1, where the file shows several")
+      ->check(CLI::Range(1, 24));
+  command->add_option("--title", request.title, "of the ornament; otherwise after the file")->type_name("TEXT");
+  command->add_option("--out", request.out, "design file to write; otherwise NAME.ornament.json here")
+      ->type_name("FILE");
+  command->add_option("--picture", request.picture, "also write an SVG that shows what was changed over the original")
+      ->type_name("FILE");
+  command->add_flag("--replace", request.replace, "write over a file of that name");
+  command->add_flag("--json", request.json, "write JSON for a program to read");
+  command->footer("Example: fanwright new --from vase.jpg --height 180");
+  return command;
 }
 
 CLI::App* add_picture(CLI::App& app, PictureRequest& request) {
@@ -217,6 +257,7 @@ int run(int argc, char** argv) {
   app.footer("Exit: 0 good, 1 the design fails a check, 2 the command or the file is wrong.");
 
   Commands commands(app);
+  commands.add(add_new, run_new);
   commands.add(add_open, run_open);
   commands.add(add_check, run_check);
   commands.add(add_advise, run_advise);

@@ -134,7 +134,8 @@ void fit(Points points, Point in, Point out, double tolerance, std::vector<leaf:
 
 } // namespace
 
-std::vector<leaf::Segment> smooth(const std::vector<leaf::Point>& points, double tolerance_mm) {
+std::vector<leaf::Segment> smooth(const std::vector<leaf::Point>& points, double tolerance_mm,
+                                  const EndDirections& ends) {
   std::vector<leaf::Segment> segments;
   const std::size_t n = points.size();
   const auto straight = [&](const Point& p) {
@@ -148,7 +149,7 @@ std::vector<leaf::Segment> smooth(const std::vector<leaf::Point>& points, double
   }
   const Point in = n > 2 ? end_tangent(points[0], points[1], points[2]) : unit(points[1] - points[0]);
   const Point out = n > 2 ? end_tangent(points[n - 1], points[n - 2], points[n - 3]) : unit(points[0] - points[1]);
-  fit(points, in, out, tolerance_mm, segments);
+  fit(points, ends.first.value_or(in), ends.last.value_or(out), tolerance_mm, segments);
   return segments;
 }
 

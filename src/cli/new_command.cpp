@@ -1,0 +1,180 @@
+#include "cli/new_command.h"
+
+#include "cli/bounded_file.h"
+#include "cli/design_file.h"
+#include "cli/new_report.h"
+#include "cli/terminal.h"
+#include "cli/wanted_size.h"
+#include "fit/leaf_of.h"
+#include "studio/starters.h"
+#include "studio/whole_file.h"
+#include "traced/first_design.h"
+#include "traced/overlay.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cstdio>
+#include <filesystem>
+#include <variant>
+
+namespace fanwright::cli {
+namespace {
+
+constexpr const char* what_to_name = "name an SVG drawing, or a PNG or JPEG picture";
+
+/// "x1,y1,x2,y2=LENGTH"; empty when it is not written so.
+std::optional<traced::KnownDistance> distance_in(const std::string& text) {
+  traced::KnownDistance known;
+  const char* at = text.data();
+  const char* const end = at + text.size();
+  for (double* value : {&known.from_x, &known.from_y, &known.to_x, &known.to_y, &known.length_mm}) {
+    const auto result = std::from_chars(at, end, *value);
+    const char* const separator = value == &known.to_y ? "=" : value == &known.length_mm ? "" : ",";
+    if (result.ec != std::errc{} || (*separator != '\0' && (result.ptr == end || *result.ptr != *separator)))
+      return std::nullopt;
+    at = result.ptr + (*separator == '\0' ? 0 : 1);
+  }
+  return at == end ? std::optional(known) : std::nullopt;
+}
+
+/// What was asked for, in mm; empty after complaining.
+std::optional<traced::Wishes> wishes_of(const NewRequest& request) {
+  const double unit_mm = request.units == "in" ? 25.4 : 1;
+  const auto in_mm = [&](std::optional<double> length) {
+    return length ? std::optional(*length * unit_mm) : std::nullopt;
+  };
+  traced::Wishes wishes;
+  wishes.height_mm = in_mm(request.height);
+  wishes.width_mm = in_mm(request.width);
+  wishes.tolerance_mm = in_mm(request.tolerance).value_or(wishes.tolerance_mm);
+  if (!request.shown.empty())
+    wishes.shown = request.shown == "half" ? traced::Shown::half : traced::Shown::whole;
+  if (!request.side.empty())
+    wishes.side = request.side == "left"    ? traced::Side::left
+                  : request.side == "right" ? traced::Side::right
+                                            : traced::Side::mean;
+  if (!request.distance.empty()) {
+    wishes.distance = distance_in(request.distance);
+    if (!wishes.distance) {
+      complain("--between " + request.distance + ": Write two places and their distance, like 120,80,120,960=150.");
+      return std::nullopt;
+    }
+    wishes.distance->length_mm *= unit_mm;
+  }
+  return wishes;
+}
+
+/// Whether something of this name is in the way; complains.
+bool in_the_way(const std::string& file, bool replace) {
+  std::error_code error;
+  if (replace || !std::filesystem::exists(std::filesystem::symlink_status(file, error)))
+    return false;
+  complain(file + ": There is such a file already; name another with --out, or add --replace to write over it.");
+  return true;
+}
+
+bool written(const std::string& file, const std::string& bytes) {
+  const auto sentence = studio::write_whole(file, bytes);
+  if (sentence)
+    complain(*sentence);
+  return !sentence;
+}
+
+int start_from(const NewRequest& request) {
+  for (const studio::told::Starter& starter : studio::starters()) {
+    if (starter.id != request.starter)
+      continue;
+    const std::string out = request.out.empty() ? request.starter + ".ornament.json" : request.out;
+    if (in_the_way(out, request.replace) || !written(out, starter.text))
+      return Exit::refused;
+    const std::string report = starter_report(request.starter, out, request.json);
+    std::fwrite(report.data(), 1, report.size(), stdout);
+    return finish_output() ? Exit::good : Exit::refused;
+  }
+  std::string names;
+  for (const studio::told::Starter& starter : studio::starters())
+    names += (names.empty() ? "" : ", ") + starter.id;
+  complain("There is no starter '" + request.starter + "'; there are " + names + ".");
+  return Exit::refused;
+}
+
+/// The design as text. One that should open into the drawing is tried; where no leaf is found for it, the drawing
+/// becomes the flat leaf, and `told` says so.
+std::variant<std::string, int> design_text(const NewRequest& request, const traced::Figure& figure,
+                                           const std::string& title, std::vector<std::string>& told) {
+  const auto text_for = [&](design::Shows shows) { return traced::first_design(figure, title, shows); };
+  if (request.outline == "flat")
+    return text_for(design::Shows::flat);
+  std::string text = text_for(design::Shows::opened);
+  const auto parsed = design::parse(text);
+  if (const auto* refusal = std::get_if<design::Refusal>(&parsed)) {
+    complain_about(request.from, *refusal);
+    return Exit::refused;
+  }
+  Progress progress;
+  fit::Options options;
+  options.cancelled = interrupted;
+  options.progress = [&](double share) { progress.show(share, "looking for the leaf that opens into it"); };
+  const auto& design = std::get<design::Design>(parsed);
+  const auto leaf = fit::leaf_of(design, design.sizes.front(), options);
+  if (interrupted()) {
+    complain("Interrupted; nothing was written.");
+    return Exit::refused;
+  }
+  const auto* failure = std::get_if<fit::Failure>(&leaf);
+  if (failure == nullptr)
+    return text;
+  told.push_back("No leaf opens into exactly this drawing, so it was taken as the flat leaf (\"shows\": \"flat\"): " +
+                 failure->sentence);
+  return text_for(design::Shows::flat);
+}
+
+int from_drawing(const NewRequest& request) {
+  const auto wishes = wishes_of(request);
+  if (!wishes)
+    return Exit::refused;
+  const auto bytes = read_bounded(request.from, traced::most_bytes, what_to_name);
+  if (!bytes)
+    return Exit::refused;
+  auto result = traced::silhouettes(*bytes, *wishes);
+  if (const auto* sentence = std::get_if<std::string>(&result)) {
+    complain(request.from + ": " + *sentence);
+    return Exit::refused;
+  }
+  auto& found = std::get<traced::Found>(result);
+  if (request.figure < 1 || static_cast<std::size_t>(request.figure) > found.figures.size()) {
+    complain(request.from + ": There is no figure " + std::to_string(request.figure) + "; the file shows " +
+             std::to_string(found.figures.size()) + ", numbered by size from 1.");
+    return Exit::refused;
+  }
+  traced::Figure& figure = found.figures[static_cast<std::size_t>(request.figure) - 1];
+  const std::string name = traced::name_from(request.from);
+  const std::string out = request.out.empty() ? name + ".ornament.json" : request.out;
+  if (in_the_way(out, request.replace) || (!request.picture.empty() && in_the_way(request.picture, request.replace)))
+    return Exit::refused;
+  catch_interrupts();
+  const std::string title = request.title.empty() ? traced::title_from(request.from) : request.title;
+  const auto text = design_text(request, figure, title, figure.changed);
+  if (const auto* exit = std::get_if<int>(&text))
+    return *exit;
+  if (!written(out, std::get<std::string>(text)) ||
+      (!request.picture.empty() && !written(request.picture, traced::overlay(figure, title))))
+    return Exit::refused;
+  const std::string report = request.json ? new_json(found, request.figure, out, std::get<std::string>(text))
+                                          : new_text(found, request.figure, out);
+  std::fwrite(report.data(), 1, report.size(), stdout);
+  return finish_output() ? Exit::good : Exit::refused;
+}
+
+} // namespace
+
+int run_new(const NewRequest& request) {
+  if (request.from.empty() == request.starter.empty()) {
+    complain("Give a drawing or picture with --from, or one of our designs with --starter; see fanwright new --help.");
+    return Exit::refused;
+  }
+  return request.from.empty() ? start_from(request) : from_drawing(request);
+}
+
+} // namespace fanwright::cli

@@ -1,0 +1,124 @@
+#include "traced/clean.h"
+
+#include "fit/check_limits.h"
+#include "leaf/contour.h"
+#include "traced/along.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace fanwright::traced {
+namespace {
+
+constexpr double crumb_mm2 = 0.02; ///< what rounding leaves
+
+std::string counted(std::size_t count, const char* one, const char* many) {
+  return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+Area largest(Areas areas) {
+  return *std::max_element(areas.begin(), areas.end(),
+                           [](const Area& a, const Area& b) { return area_of(a) < area_of(b); });
+}
+
+/// Whether the whole falls apart, or a hole of it opens, without the part.
+bool is_link(const Area& part, const Area& whole) {
+  // Grown a little, so that no thread of rounding stays where it joined.
+  const Areas rest = without({whole}, grown({part}, 1e-4, Corners::sharp));
+  std::size_t pieces = 0, holes = 0;
+  for (const Area& area : rest)
+    if (area_of(area) > crumb_mm2) {
+      ++pieces;
+      holes += area.holes.size();
+    }
+  return pieces > 1 || holes < whole.holes.size();
+}
+
+/// Mean width of a long thin piece: twice its area by its length all round.
+double mean_width(const Area& area) { return 2 * area_of(area) / length_of(area.outline, true); }
+
+} // namespace
+
+Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck_mm2) {
+  constexpr double hair_share = 0.35; // of the bridge: a tip has half of it on average
+  Cleaned result{half, {}, {}, {}};
+
+  const auto specks = static_cast<std::size_t>(std::count_if(
+      half.holes.begin(), half.holes.end(), [&](const Ring& hole) { return -leaf::signed_area(hole) < speck_mm2; }));
+  if (specks > 0) {
+    for (const Ring& hole : half.holes)
+      if (-leaf::signed_area(hole) < speck_mm2)
+        result.filled.push_back({Ring(hole.rbegin(), hole.rend()), {}});
+    result.area.holes.erase(std::remove_if(result.area.holes.begin(), result.area.holes.end(),
+                                           [&](const Ring& hole) { return -leaf::signed_area(hole) < speck_mm2; }),
+                            result.area.holes.end());
+    result.notes.push_back(counted(specks, "speck of a hole was", "specks of holes were") + " filled.");
+  }
+
+  const Areas closed = grown(grown({result.area}, slit_mm / 2, Corners::sharp), -slit_mm / 2, Corners::sharp);
+  std::size_t gaps = 0;
+  for (const Area& gap : without(closed, {result.area}))
+    if (area_of(gap) > crumb_mm2 && leaf::bounds(gap.outline).left >= 0) {
+      result.filled.push_back(gap);
+      result.area = largest(united({result.area}, {gap}));
+      ++gaps;
+    }
+  if (gaps > 0)
+    result.notes.push_back(counted(gaps, "gap", "gaps") + " narrower than a knife slit closed.");
+
+  const Areas opened = grown(grown({result.area}, -bridge_mm / 2, Corners::sharp), bridge_mm / 2, Corners::sharp);
+  if (opened.empty())
+    return result;
+  const Areas thin = without({result.area}, opened);
+  std::size_t hairs = 0;
+  for (const Area& sliver : thin) {
+    if (area_of(sliver) < crumb_mm2)
+      continue;
+    const Areas rest = without({result.area}, grown({sliver}, 1e-4, Corners::sharp));
+    if (rest.empty())
+      continue;
+    if (!is_link(sliver, result.area) && mean_width(sliver) > hair_share * bridge_mm)
+      continue;
+    const Area kept = largest(rest);
+    for (const Area& lost : without({result.area}, {kept}))
+      if (area_of(lost) > crumb_mm2)
+        result.dropped.push_back(lost);
+    result.area = kept;
+    ++hairs;
+  }
+  if (hairs > 0)
+    result.notes.push_back(counted(hairs, "sliver of paper was", "slivers of paper were") +
+                           " dropped: too narrow to hold.");
+  return result;
+}
+
+std::vector<Mark> fine_details(const Area& half) {
+  namespace limit = fit::limit;
+  std::vector<Mark> marks;
+  char text[160];
+  for (const Ring& hole : half.holes) {
+    const Area inside{Ring(hole.rbegin(), hole.rend()), {}};
+    const double width = widest_circle(inside);
+    if (width >= limit::knife_hole_mm)
+      continue;
+    const leaf::Box box = leaf::bounds(hole);
+    std::snprintf(text, sizeof text, "A cut-out is only %.1f mm wide; by hand at least %.0f mm can be cut.", width,
+                  limit::knife_hole_mm);
+    marks.push_back({{(box.left + box.right) / 2, (box.bottom + box.top) / 2}, width, text});
+  }
+  constexpr double worth_marking_mm2 = 0.5;
+  const double bridge = limit::knife_bridge_mm;
+  const Areas opened = grown(grown({half}, -bridge / 2, Corners::round), bridge / 2 + 0.02, Corners::round);
+  for (const Area& thin : without({half}, opened)) {
+    const leaf::Box box = leaf::bounds(thin.outline);
+    // On the spine the other half holds on; a tip holds nothing.
+    if (area_of(thin) < worth_marking_mm2 || box.left < 1e-3 || !is_link(thin, half))
+      continue;
+    std::snprintf(text, sizeof text, "Paper is narrower than %.0f mm here and tears easily.", bridge);
+    marks.push_back({{(box.left + box.right) / 2, (box.bottom + box.top) / 2}, mean_width(thin), text});
+  }
+  return marks;
+}
+
+} // namespace fanwright::traced

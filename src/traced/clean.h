@@ -1,0 +1,33 @@
+// A half without what no knife follows: gaps closed, slivers and specks dropped, what is merely fine marked. Leaf
+// coordinates, mm.
+#pragma once
+
+#include "traced/plane.h"
+
+#include <string>
+#include <vector>
+
+namespace fanwright::traced {
+
+/// A place that a knife can hardly cut.
+struct Mark {
+  Point place;
+  double size_mm = 0;
+  std::string sentence;
+};
+
+struct Cleaned {
+  Area area;
+  Areas filled;                   ///< gaps that were closed
+  Areas dropped;                  ///< slivers
+  std::vector<std::string> notes; ///< sentences about what was changed
+};
+
+/// Slits narrower than `slit_mm` are closed; paper narrower than `bridge_mm` is dropped where it is a hair or the only
+/// link to a part, and kept where it is the tip of something; cut-outs below `speck_mm2` are filled.
+Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck_mm2);
+
+/// What stays but is finer than a hand knife cuts (limits in fit/check_limits.h): narrow cut-outs and narrow bridges.
+std::vector<Mark> fine_details(const Area& half);
+
+} // namespace fanwright::traced

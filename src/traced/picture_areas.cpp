@@ -1,0 +1,84 @@
+#include "traced/picture_areas.h"
+
+#include "leaf/contour.h"
+#include "traced/along.h"
+#include "traced/figure_ground.h"
+#include "traced/outlines.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fanwright::traced {
+namespace {
+
+void scale(Areas& areas, double factor) {
+  const auto apply = [&](Ring& ring) {
+    for (Point& p : ring)
+      p = {factor * p.x, factor * p.z};
+  };
+  for (Area& area : areas) {
+    apply(area.outline);
+    for (Ring& hole : area.holes)
+      apply(hole);
+  }
+}
+
+/// Mean width of a drawn line: twice the area by the length of all its edges.
+double line_width(const Area& area) {
+  double edges = length_of(area.outline, true);
+  for (const Ring& hole : area.holes)
+    edges += length_of(hole, true);
+  return 2 * area_of(area) / edges;
+}
+
+/// A thin line that runs round something much larger than itself.
+bool is_drawn_outline(const Area& area) {
+  constexpr double thin_share = 0.05, enclosed_share = 0.5;
+  const double whole = leaf::signed_area(area.outline);
+  return line_width(area) < thin_share * std::sqrt(whole) && area_of(area) < (1 - enclosed_share) * whole;
+}
+
+/// The lines' gaps closed: ends nearer to each other than `reach` meet.
+Areas gaps_closed(const Areas& lines, double reach) {
+  return grown(grown(lines, reach / 2, Corners::round), -reach / 2, Corners::round);
+}
+
+} // namespace
+
+std::variant<StandingOut, std::string> standing_out(const Picture& picture) {
+  constexpr double speck_share = 0.006, gap_share = 0.015; // of the picture's longer side
+  auto contrast = contrast_of(picture);
+  if (auto* sentence = std::get_if<std::string>(&contrast))
+    return std::move(*sentence);
+  const auto& found = std::get<Contrast>(contrast);
+  const double longer = std::max(found.width, found.height);
+  StandingOut result;
+  result.grain = std::max(1.0, found.pixel);
+  result.areas = outlines_of(figure_of(found), static_cast<int>(std::pow(speck_share * longer, 2)) + 4);
+  if (result.areas.empty())
+    return std::string("Nothing in the picture stands out from its ground as one piece; lay the drawing or the thing "
+                       "on a plain ground of another colour, in even light.");
+  const auto largest = std::max_element(result.areas.begin(), result.areas.end(), [](const Area& a, const Area& b) {
+    return leaf::signed_area(a.outline) < leaf::signed_area(b.outline);
+  });
+  const double extent = leaf::signed_area(largest->outline);
+  const double width = line_width(*largest);
+  if (width < 0.03 * std::sqrt(extent)) {
+    const Areas closed = gaps_closed(result.areas, std::max(gap_share * longer, width));
+    std::vector<Areas> outlines;
+    for (const Area& line : closed)
+      if (is_drawn_outline(line))
+        outlines.push_back(grown({{line.outline, {}}}, -width / 2, Corners::sharp));
+      else if (area_of(line) > width * width)
+        outlines.push_back({line});
+    if (std::any_of(closed.begin(), closed.end(), is_drawn_outline)) {
+      result.areas = nested(outlines);
+      result.notes.emplace_back("The picture is drawn in lines: their middle was taken as the edge, what they enclose "
+                                "inside the figure as cut-outs.");
+    }
+  }
+  scale(result.areas, found.pixel);
+  return result;
+}
+
+} // namespace fanwright::traced

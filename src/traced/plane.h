@@ -1,0 +1,50 @@
+// Areas of the plane and what is done with them; GEOS does the work. Any unit of length; x to the right, z up.
+#pragma once
+
+#include "leaf/outline.h"
+
+#include <optional>
+#include <vector>
+
+namespace fanwright::traced {
+
+using leaf::Point;
+using leaf::Ring;
+
+/// One piece: its outline counter-clockwise, its holes clockwise; valid.
+struct Area {
+  Ring outline;
+  std::vector<Ring> holes;
+};
+
+/// Pieces that do not overlap.
+using Areas = std::vector<Area>;
+
+enum class FillRule { nonzero, evenodd };
+
+/// What rings that may cross themselves and one another enclose by the rule (SVG 2, section 13.4.2). Empty optional:
+/// they cross in more than `most_crossings` places, which no drawing of a leaf does.
+inline constexpr double most_crossings = 200'000;
+std::optional<Areas> filled(const std::vector<Ring>& rings, FillRule rule);
+
+Areas united(const Areas& a, const Areas& b);
+Areas without(const Areas& a, const Areas& b);
+Areas shared(const Areas& a, const Areas& b);
+
+/// All of them united; far quicker than one by one.
+Areas united(const std::vector<Areas>& all);
+
+/// Grown by `reach` all round, or shrunk where it is negative. `round` corners are arcs, others stay corners.
+enum class Corners { round, sharp };
+Areas grown(const Areas& areas, double reach, Corners corners);
+
+/// The strip that lies within half `width` of the line, its ends cut straight across.
+Areas along_line(const std::vector<Point>& line, double width);
+
+double area_of(const Area& area);
+double area_of(const Areas& areas);
+
+/// Diameter of the widest circle in the piece, holes regarded; to a hundredth of its size.
+double widest_circle(const Area& area);
+
+} // namespace fanwright::traced

@@ -1,0 +1,187 @@
+#include "traced/svg_areas.h"
+
+#include "leaf/contour.h"
+#include "traced/outlines.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace fanwright::traced {
+namespace {
+
+using leaf::Box;
+
+constexpr const char* tangled =
+    "The drawing's lines cross one another in too many places to be a silhouette; keep its outline alone.";
+
+Box joined_box(const Box& a, const Box& b) {
+  return {std::min(a.left, b.left), std::max(a.right, b.right), std::min(a.bottom, b.bottom), std::max(a.top, b.top)};
+}
+
+constexpr Box nothing = {1e300, -1e300, 1e300, -1e300};
+
+Box box_of(const PaintedShape& shape) {
+  Box box = nothing;
+  for (const leaf::Subpath& subpath : shape.subpaths)
+    box = joined_box(box, leaf::bounds(leaf::Contour{subpath.start, subpath.segments}));
+  return box;
+}
+
+class Painter {
+public:
+  explicit Painter(const SvgDrawing& drawing) : drawing_(drawing) {
+    Box all = nothing;
+    for (const PaintedShape& shape : drawing.shapes)
+      all = joined_box(all, box_of(shape));
+    size_ = std::max({all.width(), all.height(), 1e-3});
+    tolerance_ = 2e-5 * size_;
+  }
+
+  std::variant<Painted, std::string> paint() {
+    find_ground();
+    const bool any_ink = std::any_of(drawing_.shapes.begin() + first_, drawing_.shapes.end(),
+                                     [&](const PaintedShape& shape) { return is_ink(shape); });
+    std::vector<DrawnLine> lines;
+    std::vector<Areas> clipped_lines;
+    for (auto shape = drawing_.shapes.begin() + first_; shape != drawing_.shapes.end() && !tangled_; ++shape) {
+      if (is_ink(*shape) || (!any_ink && shape->fill && !shape->stroke))
+        waiting_.push_back(area(*shape));
+      else if (shape->stroke && !alike(*shape->stroke, ground_))
+        shape->clips.empty() ? add_lines(*shape, lines) : clipped_lines.push_back(area(*shape));
+      else if (shape->fill)
+        take_away(area(*shape));
+    }
+    settle();
+    add_outlines(std::move(lines), std::move(clipped_lines));
+    if (tangled_)
+      return tangled;
+    result_.notes.insert(result_.notes.end(), drawing_.left_out.begin(), drawing_.left_out.end());
+    return std::move(result_);
+  }
+
+private:
+  bool is_ink(const PaintedShape& shape) const { return shape.fill && !alike(*shape.fill, ground_); }
+
+  /// A first shape that covers the page, with others upon it, is no figure.
+  void find_ground() {
+    if (drawing_.shapes.size() < 2 || !drawing_.shapes.front().fill)
+      return;
+    const Box box = box_of(drawing_.shapes.front());
+    const double slack = 0.002 * std::max(drawing_.width, drawing_.height);
+    if (box.left > slack || box.bottom > slack || box.right < drawing_.width - slack ||
+        box.top < drawing_.height - slack)
+      return;
+    first_ = 1;
+    ground_ = *drawing_.shapes.front().fill;
+    if (!alike(ground_, white()))
+      result_.notes.emplace_back("A shape as large as the page was taken for its ground.");
+  }
+
+  Ring ring_of(const leaf::Subpath& subpath) const {
+    leaf::Contour contour{subpath.start, subpath.segments};
+    if (!subpath.closed)
+      contour.segments.emplace_back(leaf::Line{subpath.start});
+    Ring ring = leaf::flatten(contour, tolerance_);
+    for (Point& p : ring)
+      p.z = -p.z;
+    return ring;
+  }
+
+  Areas area(const PaintedShape& shape) {
+    std::vector<Ring> rings;
+    for (const leaf::Subpath& subpath : shape.subpaths)
+      rings.push_back(ring_of(subpath));
+    auto areas = filled(rings, shape.rule);
+    if (!areas) {
+      tangled_ = true;
+      return {};
+    }
+    return within(*std::move(areas), shape.clips);
+  }
+
+  Areas within(Areas areas, const std::vector<std::shared_ptr<const Clip>>& clips) {
+    for (const auto& clip : clips)
+      areas = shared(areas, area(*clip));
+    return areas;
+  }
+
+  const Areas& area(const Clip& clip) {
+    const auto known = clips_.find(&clip);
+    if (known != clips_.end())
+      return known->second;
+    std::vector<Areas> parts;
+    for (const PaintedShape& shape : clip.shapes)
+      parts.push_back(area(shape));
+    return clips_[&clip] = within(united(parts), clip.within);
+  }
+
+  void settle() {
+    if (waiting_.empty())
+      return;
+    waiting_.push_back(std::move(result_.areas));
+    result_.areas = united(waiting_);
+    waiting_.clear();
+  }
+
+  void take_away(const Areas& areas) {
+    settle();
+    if (!result_.areas.empty())
+      result_.areas = without(result_.areas, areas);
+  }
+
+  void add_lines(const PaintedShape& shape, std::vector<DrawnLine>& lines) const {
+    for (const leaf::Subpath& subpath : shape.subpaths)
+      lines.push_back({ring_of(subpath), subpath.closed});
+  }
+
+  void add_outlines(std::vector<DrawnLine> lines, std::vector<Areas> outlines) {
+    constexpr double gap_share = 0.01; // ends this near were meant to meet
+    constexpr std::size_t most_nested = 300;
+    Joined chains = joined(std::move(lines), gap_share * size_);
+    // Open lines on a filled figure are decoration.
+    if (chains.straight_closing > 0 && !result_.areas.empty()) {
+      chains.rings.clear();
+      ++chains.left_open;
+    }
+    report(chains);
+    for (const Ring& ring : chains.rings) {
+      auto areas = filled({ring}, FillRule::nonzero);
+      tangled_ = tangled_ || !areas;
+      if (areas && area_of(*areas) > 1e-6 * size_ * size_)
+        outlines.push_back(*std::move(areas));
+    }
+    if (tangled_ || outlines.empty())
+      return;
+    const Areas all = outlines.size() > most_nested ? united(outlines) : nested(outlines);
+    result_.areas = united(result_.areas, all);
+  }
+
+  void report(const Joined& chains) {
+    if (chains.left_open > 0)
+      result_.notes.push_back(std::to_string(chains.left_open) + (chains.left_open == 1
+                                                                      ? " line that encloses nothing was left out."
+                                                                      : " lines that enclose nothing were left out."));
+    if (chains.straight_closing > gap_worth_telling() && !chains.rings.empty())
+      result_.notes.emplace_back("The outline is open; it was closed by a straight line from its end to its start.");
+    else if (chains.widest_gap > gap_worth_telling())
+      result_.notes.push_back("Lines were joined whose ends lay apart (" + std::to_string(chains.joints) + ").");
+  }
+
+  double gap_worth_telling() const { return 1e-4 * size_; }
+
+  const SvgDrawing& drawing_;
+  double size_ = 1, tolerance_ = 1;
+  std::ptrdiff_t first_ = 0; ///< the first shape that is not the ground
+  Paint ground_ = white();
+  bool tangled_ = false;
+  std::vector<Areas> waiting_; ///< painted one after the other, still to be united
+  Painted result_;
+  std::map<const Clip*, Areas> clips_;
+};
+
+} // namespace
+
+std::variant<Painted, std::string> painted(const SvgDrawing& drawing) { return Painter(drawing).paint(); }
+
+} // namespace fanwright::traced
