@@ -59,7 +59,7 @@ Areas outlines_of(const Bitmap& bitmap, int speck) {
   std::vector<Ring> rings;
   for (const potrace_path_t* path = state->plist; path != nullptr; path = path->next)
     rings.push_back(ring_of(path->curve));
-  return filled(rings, FillRule::evenodd).value_or(Areas{});
+  return filled(rings, FillRule::evenodd);
 }
 
 Bitmap drawn(const Areas& areas, int width, int height) {

@@ -154,7 +154,7 @@ bool is_simple(const Geos& geos, const Ring& ring) {
 
 } // namespace
 
-std::optional<Areas> filled(const std::vector<Ring>& all, FillRule rule) {
+Areas filled(const std::vector<Ring>& all, FillRule rule) {
   std::vector<Ring> rings;
   std::copy_if(all.begin(), all.end(), std::back_inserter(rings), [](const Ring& ring) { return ring.size() >= 3; });
   if (rings.empty())
@@ -165,8 +165,6 @@ std::optional<Areas> filled(const std::vector<Ring>& all, FillRule rule) {
       std::reverse(rings.front().begin(), rings.front().end());
     return Areas{{rings.front(), {}}};
   }
-  if (pairs_in_cells(rings) > 20 * most_crossings)
-    return std::nullopt;
   const Geometry faces = faces_of(geos, rings);
   std::vector<Geometry> kept;
   const int count = faces ? GEOSGetNumGeometries_r(geos.get(), faces.get()) : 0;
@@ -181,6 +179,11 @@ std::optional<Areas> filled(const std::vector<Ring>& all, FillRule rule) {
   }
   const Geometry chosen = collection(geos, GEOS_GEOMETRYCOLLECTION, std::move(kept));
   return to_areas(geos, geos.own(GEOSUnaryUnion_r(geos.get(), chosen.get())));
+}
+
+bool is_tangled(const std::vector<Ring>& rings) {
+  constexpr double most_pairs = 1e6; // a drawing of 100,000 edges that do not cross has a few hundred thousand
+  return pairs_in_cells(rings) > most_pairs;
 }
 
 Areas united(const Areas& a, const Areas& b) { return combined(a, b, GEOSUnion_r); }

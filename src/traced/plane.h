@@ -3,7 +3,6 @@
 
 #include "leaf/outline.h"
 
-#include <optional>
 #include <vector>
 
 namespace fanwright::traced {
@@ -22,10 +21,13 @@ using Areas = std::vector<Area>;
 
 enum class FillRule { nonzero, evenodd };
 
-/// What rings that may cross themselves and one another enclose by the rule (SVG 2, section 13.4.2). Empty optional:
-/// they cross in more than `most_crossings` places, which no drawing of a leaf does.
-inline constexpr double most_crossings = 200'000;
-std::optional<Areas> filled(const std::vector<Ring>& rings, FillRule rule);
+/// What rings that may cross themselves and one another enclose by the rule (SVG 2, section 13.4.2). The work grows
+/// with the crossings: ask is_tangled() first when the rings come from a file.
+Areas filled(const std::vector<Ring>& rings, FillRule rule);
+
+/// Whether the rings run through the same places so often that they may cross in more places than any drawing of a leaf
+/// does. Found in one pass.
+bool is_tangled(const std::vector<Ring>& rings);
 
 Areas united(const Areas& a, const Areas& b);
 Areas without(const Areas& a, const Areas& b);

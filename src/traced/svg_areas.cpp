@@ -6,14 +6,12 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 namespace fanwright::traced {
 namespace {
 
 using leaf::Box;
-
-constexpr const char* tangled =
-    "The drawing's lines cross one another in too many places to be a silhouette; keep its outline alone.";
 
 Box joined_box(const Box& a, const Box& b) {
   return {std::min(a.left, b.left), std::max(a.right, b.right), std::min(a.bottom, b.bottom), std::max(a.top, b.top)};
@@ -35,16 +33,19 @@ public:
     for (const PaintedShape& shape : drawing.shapes)
       all = joined_box(all, box_of(shape));
     size_ = std::max({all.width(), all.height(), 1e-3});
-    tolerance_ = 2e-5 * size_;
+    choose_tolerance();
   }
 
   std::variant<Painted, std::string> paint() {
+    if (tangled())
+      return std::string("The drawing's lines cross one another in too many places to be a silhouette; keep its "
+                         "outline alone.");
     find_ground();
     const bool any_ink = std::any_of(drawing_.shapes.begin() + first_, drawing_.shapes.end(),
                                      [&](const PaintedShape& shape) { return is_ink(shape); });
     std::vector<DrawnLine> lines;
     std::vector<Areas> clipped_lines;
-    for (auto shape = drawing_.shapes.begin() + first_; shape != drawing_.shapes.end() && !tangled_; ++shape) {
+    for (auto shape = drawing_.shapes.begin() + first_; shape != drawing_.shapes.end(); ++shape) {
       if (is_ink(*shape) || (!any_ink && shape->fill && !shape->stroke))
         waiting_.push_back(area(*shape));
       else if (shape->stroke && !alike(*shape->stroke, ground_))
@@ -54,13 +55,43 @@ public:
     }
     settle();
     add_outlines(std::move(lines), std::move(clipped_lines));
-    if (tangled_)
-      return tangled;
     result_.notes.insert(result_.notes.end(), drawing_.left_out.begin(), drawing_.left_out.end());
     return std::move(result_);
   }
 
 private:
+  /// Fine, as long as that does not make too many points.
+  void choose_tolerance() {
+    constexpr double fine_share = 2e-5, coarse_share = 1e-3, most_points = 300'000;
+    const auto points = [&] {
+      double count = 0;
+      for (const PaintedShape& shape : drawing_.shapes)
+        for (const leaf::Subpath& subpath : shape.subpaths)
+          count += leaf::flattened_size({subpath.start, subpath.segments}, tolerance_);
+      return count;
+    };
+    tolerance_ = fine_share * size_;
+    while (tolerance_ < coarse_share * size_ && points() > most_points)
+      tolerance_ *= 4;
+  }
+
+  /// Counts what is clipped together with what clips it.
+  bool tangled() const {
+    std::vector<Ring> rings;
+    std::set<const Clip*> counted;
+    const auto add = [&](const auto& again, const PaintedShape& shape) -> void {
+      for (const leaf::Subpath& subpath : shape.subpaths)
+        rings.push_back(ring_of(subpath));
+      for (const auto& clip : shape.clips)
+        if (counted.insert(clip.get()).second)
+          for (const PaintedShape& part : clip->shapes)
+            again(again, part);
+    };
+    for (const PaintedShape& shape : drawing_.shapes)
+      add(add, shape);
+    return !rings.empty() && is_tangled(rings);
+  }
+
   bool is_ink(const PaintedShape& shape) const { return shape.fill && !alike(*shape.fill, ground_); }
 
   /// A first shape that covers the page, with others upon it, is no figure.
@@ -92,12 +123,7 @@ private:
     std::vector<Ring> rings;
     for (const leaf::Subpath& subpath : shape.subpaths)
       rings.push_back(ring_of(subpath));
-    auto areas = filled(rings, shape.rule);
-    if (!areas) {
-      tangled_ = true;
-      return {};
-    }
-    return within(*std::move(areas), shape.clips);
+    return within(filled(rings, shape.rule), shape.clips);
   }
 
   Areas within(Areas areas, const std::vector<std::shared_ptr<const Clip>>& clips) {
@@ -146,12 +172,11 @@ private:
     }
     report(chains);
     for (const Ring& ring : chains.rings) {
-      auto areas = filled({ring}, FillRule::nonzero);
-      tangled_ = tangled_ || !areas;
-      if (areas && area_of(*areas) > 1e-6 * size_ * size_)
-        outlines.push_back(*std::move(areas));
+      Areas areas = filled({ring}, FillRule::nonzero);
+      if (area_of(areas) > 1e-6 * size_ * size_)
+        outlines.push_back(std::move(areas));
     }
-    if (tangled_ || outlines.empty())
+    if (outlines.empty())
       return;
     const Areas all = outlines.size() > most_nested ? united(outlines) : nested(outlines);
     result_.areas = united(result_.areas, all);
@@ -174,7 +199,6 @@ private:
   double size_ = 1, tolerance_ = 1;
   std::ptrdiff_t first_ = 0; ///< the first shape that is not the ground
   Paint ground_ = white();
-  bool tangled_ = false;
   std::vector<Areas> waiting_; ///< painted one after the other, still to be united
   Painted result_;
   std::map<const Clip*, Areas> clips_;

@@ -266,6 +266,13 @@ private:
     for (const leaf::Subpath& subpath : std::get<std::vector<leaf::Subpath>>(read)) {
       commands_ += subpath.segments.size();
       shape.subpaths.push_back(transformed(subpath, place.matrix));
+      const leaf::Subpath& moved = shape.subpaths.back();
+      const leaf::Box page = leaf::bounds(leaf::Contour{moved.start, moved.segments});
+      constexpr double furthest = 1e6; // pixels
+      if (!(page.left > -furthest && page.right < furthest && page.bottom > -furthest && page.top < furthest)) {
+        refuse("The SVG file draws too far away from its page; its units or transforms are wrong.");
+        return std::nullopt;
+      }
       const leaf::Box one = leaf::bounds(leaf::Contour{subpath.start, subpath.segments});
       box = {std::min(box.left, one.left), std::max(box.right, one.right), std::min(box.bottom, one.bottom),
              std::max(box.top, one.top)};

@@ -169,7 +169,7 @@ bool StyleSheet::read_selector(std::string_view text, Rule& rule) {
 }
 
 bool StyleSheet::add(std::string_view raw) {
-  constexpr std::size_t most_rules = 5'000;
+  constexpr std::size_t most_rules = 1'000;
   const std::string text = without_comments(raw);
   bool all = true;
   std::string_view rest = text;
@@ -182,11 +182,11 @@ bool StyleSheet::add(std::string_view raw) {
       all = false;
       continue;
     }
-    while (!selectors.empty() && rules_.size() < most_rules) {
+    while (!selectors.empty()) {
       const std::size_t comma = selectors.find(',');
       Rule rule;
       rule.declarations = declared;
-      if (read_selector(trimmed(selectors.substr(0, comma)), rule))
+      if (rules_.size() < most_rules && read_selector(trimmed(selectors.substr(0, comma)), rule))
         rules_.push_back(std::move(rule));
       else
         all = false;
@@ -194,6 +194,10 @@ bool StyleSheet::add(std::string_view raw) {
     }
   }
   std::stable_sort(rules_.begin(), rules_.end(), [](const Rule& a, const Rule& b) { return a.weight < b.weight; });
+  by_property_.clear();
+  for (std::size_t k = 0; k < rules_.size(); ++k)
+    for (const auto& declared : rules_[k].declarations)
+      by_property_[declared.first].push_back(k);
   return all;
 }
 
@@ -211,9 +215,10 @@ std::string StyleSheet::value(pugi::xml_node element, std::string_view property)
   const Declarations own = declarations(element.attribute("style").value());
   if (const std::string* found = last_of(own, property))
     return *found;
-  for (auto rule = rules_.rbegin(); rule != rules_.rend(); ++rule)
-    if (const std::string* found = last_of(rule->declarations, property); found != nullptr && matches(*rule, element))
-      return *found;
+  if (const auto declaring = by_property_.find(std::string(property)); declaring != by_property_.end())
+    for (auto k = declaring->second.rbegin(); k != declaring->second.rend(); ++k)
+      if (matches(rules_[*k], element))
+        return *last_of(rules_[*k].declarations, property);
   return element.attribute(std::string(property).c_str()).value();
 }
 

@@ -10,6 +10,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 namespace fanwright::traced {
@@ -38,7 +39,7 @@ struct Style {
 class StyleSheet {
 public:
   /// Adds the rules of a <style> element. Only types, classes, identifiers and combinations of them on one element are
-  /// read; false when others were left out.
+  /// read, and 1,000 rules at most; false when others were left out.
   bool add(std::string_view text);
 
   /// Empty when nothing gives the property.
@@ -55,6 +56,7 @@ private:
   static bool matches(const Rule& rule, pugi::xml_node element);
 
   std::vector<Rule> rules_;
+  std::unordered_map<std::string, std::vector<std::size_t>> by_property_; ///< rules that declare it, the strongest last
 };
 
 /// The element's own style within its parent's.
