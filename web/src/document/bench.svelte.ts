@@ -41,13 +41,19 @@ class Bench {
     return this.#take(() => api.design(id));
   }
 
-  async #take(ask: () => ReturnType<typeof api.open>): Promise<boolean> {
+  /** Takes the open design out of the hands of another tab, with all that was done there. */
+  workHere(): Promise<boolean> {
+    const id = this.session?.id;
+    return id === undefined ? Promise.resolve(false) : this.#take(() => api.design(id), true);
+  }
+
+  async #take(ask: () => ReturnType<typeof api.open>, taking = false): Promise<boolean> {
     try {
       const session = new Session(await ask());
       this.session?.stop();
       this.session = session;
       sessionStorage.setItem(LAST, session.id);
-      session.start();
+      session.start(taking);
       this.trouble = null;
       return true;
     } catch (trouble) {

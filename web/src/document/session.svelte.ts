@@ -1,11 +1,12 @@
 // The one open design: its document, its steps, its journal, and what the server says about it. Panes read its state and
 // change the document through `apply` (a finished gesture) or `preview`, `keep` and `cancel` (one under way).
 import type { Checks, DesignAnswer, DiskChange, Form, Job, Json, Openings, Problem, ShapeAnswer, Takes } from '../answers';
-import { api, Refused } from '../api';
+import { api, Refused, Unreachable } from '../api';
 import { appliedAll, changesOf, valueAt, type Step, type Wish } from './change';
 import { begun, done, redone, undone, type History } from './history';
 import { JournalSender, replayed } from './journal';
 import { Shaping } from './shaping';
+import { TabHold } from './tab_hold';
 
 /** The name of the only size of a design that lists none. */
 export const AS_DRAWN = 'as drawn';
@@ -23,7 +24,7 @@ export class Session {
   #shaping: Shaping;
   #events: EventSource | null = null;
 
-  /** Counts every change the server is asked about; grows across reloads too, so that late answers are told apart. */
+  /** Of the document the server is asked about; a clock, so that it grows across reloads and tabs too. */
   revision = $state(0);
   /** Name of the size being looked at. */
   size = $state(AS_DRAWN);
@@ -38,6 +39,9 @@ export class Session {
   takes = $state.raw<Takes | null>(null);
   jobs = $state.raw<Record<string, Job>>({});
   disk = $state.raw<DiskChange | null>(null);
+  /** Another tab has this design in hand; nothing can be changed here then. */
+  elsewhere = $state(false);
+  #hold: TabHold | null = null;
   /** Steps that are not on disk yet. */
   unkept = $state(0);
   /** What keeps the page from the server just now, in a sentence. */
@@ -116,6 +120,7 @@ export class Session {
 
   /** One finished gesture, one step to undo. Wishes that change nothing leave no step behind. */
   apply(label: string, wishes: (Wish & { insert?: true })[]): void {
+    if (this.elsewhere) return;
     this.#live = null;
     const changes = changesOf(this.#history.value, wishes);
     if (changes.length > 0) {
@@ -129,6 +134,7 @@ export class Session {
 
   /** Shows a gesture under way; nothing is kept yet. */
   preview(wishes: (Wish & { insert?: true })[]): void {
+    if (this.elsewhere) return;
     this.#live = appliedAll(this.#history.value, changesOf(this.#history.value, wishes));
     this.#moved();
   }
@@ -141,7 +147,7 @@ export class Session {
   }
 
   undo(): void {
-    if (this.undoLabel === null) return;
+    if (this.undoLabel === null || this.elsewhere) return;
     this.#live = null;
     this.#history = undone(this.#history);
     this.#sender.add({ undo: 1 });
@@ -149,7 +155,7 @@ export class Session {
   }
 
   redo(): void {
-    if (this.redoLabel === null) return;
+    if (this.redoLabel === null || this.elsewhere) return;
     this.#live = null;
     this.#history = redone(this.#history);
     this.#sender.add({ redo: 1 });
@@ -162,23 +168,54 @@ export class Session {
     this.#moved();
   }
 
-  /** Begins to listen to the server and asks for the first form. */
-  start(): void {
-    this.#events = api.events(this.id);
+  /** Begins to listen to the server and asks for the first form. `taking`: the design is taken out of another tab's hands. */
+  start(taking = false): void {
+    this.#hold = new TabHold(this.id, taking, (elsewhere) => (this.elsewhere = elsewhere));
+    document.addEventListener('visibilitychange', this.#onVisible);
+    this.#listen();
+    this.#moved();
+  }
+
+  #listen(): void {
+    const events = api.events(this.id);
+    this.#events = events;
     const on = <T>(name: string, take: (data: T) => void) =>
-      this.#events?.addEventListener(name, (event) => take(JSON.parse((event as MessageEvent<string>).data) as T));
-    on<ShapeAnswer>('form', (shape) => this.#shaping.take(shape));
+      events.addEventListener(name, (event) => take(JSON.parse((event as MessageEvent<string>).data) as T));
+    on<ShapeAnswer>('form', (shape) => this.#heard(shape));
     on<Openings>('openings', (openings) => (this.openings = newer(this.openings, openings)));
     on<Checks>('checks', (checks) => (this.checks = newer(this.checks, checks)));
     on<Takes>('takes', (takes) => (this.takes = newer(this.takes, takes)));
     on<DiskChange>('disk', (disk) => (this.disk = disk.fingerprint === this.fingerprint ? null : disk));
     on<Job>('job', (job) => (this.jobs = { ...this.jobs, [job.id]: job }));
-    this.#events.onopen = () => {
-      this.trouble = null;
-      void this.#sender.flush();
-      this.#moved();
+    let first = true;
+    events.onopen = () => {
+      if (!first || this.trouble !== null) this.#again();
+      first = false;
     };
+    events.onerror = () => (this.trouble = new Unreachable().message);
+  }
+
+  /** The server is back: what it missed is sent, and what was missed from it is asked for. */
+  #again(): void {
+    this.trouble = null;
+    void this.#sender.flush();
     this.#moved();
+  }
+
+  /** A hidden tab listens to nothing, since a browser holds few connections to one server open for all its tabs. */
+  #onVisible = (): void => {
+    if (document.hidden) {
+      this.#events?.close();
+      this.#events = null;
+    } else if (!this.#events) {
+      this.#listen();
+      this.#again();
+    }
+  };
+
+  /** The same revision may have been asked for in several sizes. */
+  #heard(shape: ShapeAnswer & { size?: string }): void {
+    if ((shape.size ?? this.size) === this.size) this.#shaping.take(shape);
   }
 
   /** The page is going away: sends what is not on disk yet. */
@@ -188,6 +225,8 @@ export class Session {
 
   /** Stops listening; steps not on disk yet are sent off. */
   stop(): void {
+    this.#hold?.end();
+    document.removeEventListener('visibilitychange', this.#onVisible);
     this.#events?.close();
     this.#events = null;
     this.#sender.leave();
@@ -224,7 +263,7 @@ export class Session {
   }
 
   #moved(): void {
-    this.revision += 1;
+    this.revision = Math.max(this.revision + 1, Date.now());
     const sizes = this.sizes;
     if (sizes.length > 0 ? !sizes.includes(this.size) : this.size !== AS_DRAWN) this.size = sizes[0] ?? AS_DRAWN;
     this.#shaping.ask({ revision: this.revision, size: this.size, text: this.text });
@@ -245,6 +284,8 @@ export class Session {
   }
 
   #troubled(trouble: unknown): void {
+    // Another tab has asked for something newer; what comes of it arrives as an event.
+    if (trouble instanceof Refused && trouble.status === 409) return;
     if (trouble instanceof Refused && trouble.where !== '') this.problem = { sentence: trouble.sentence, where: trouble.where };
     else this.trouble = trouble instanceof Error ? trouble.message : String(trouble);
   }
