@@ -74,7 +74,7 @@ void Mechanics::element_hessian(const Element& element, const Load& corner, cons
     b.block<1, 3>(1, 3 * a) = nz * s.along_z.transpose();
     b.block<1, 3>(2, 3 * a) = (nx * s.along_z + nz * s.along_x).transpose();
   }
-  block.noalias() = b.transpose() * ((element.area * membrane_) * b);
+  block = b.transpose().lazyProduct(((element.area * membrane_) * b).eval()); // too small for a blocked product
   for (int a = 0; a < 9; ++a) {
     const double ax = element.area * element.dx[static_cast<std::size_t>(a)];
     const double az = element.area * element.dz[static_cast<std::size_t>(a)];

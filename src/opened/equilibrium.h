@@ -8,6 +8,7 @@
 #include "opened/surface.h"
 
 #include <memory>
+#include <variant>
 
 namespace fanwright::opened {
 
@@ -20,6 +21,17 @@ struct Equilibrium {
 
   Surface surface() const { return {grid, pieces, mechanics.places(unknowns)}; }
 };
+
+/// A panel's sheet before it is brought to rest.
+struct Laid {
+  Fineness fineness;
+  Grid grid;
+  Pieces pieces;
+  Mechanics mechanics;
+};
+
+/// Cuts the panel by a grid of its own; fails on rows or outlines that no grid suits.
+std::variant<Laid, Failure> lay(const Panel& panel, const Options& options);
 
 /// How finely a panel's grid is cut: cells that bring the edge to 0.3 % of the size or better on the verification cases
 /// (docs/model.md), unless the options say otherwise.

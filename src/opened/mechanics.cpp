@@ -34,6 +34,7 @@ Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
   pinned_ = middle_point(grid, pieces);
   held_[static_cast<std::size_t>(pinned_)][2] = true;
   number_unknowns();
+  elements_.reserve(pieces.pieces.size());
   for (const Piece& piece : pieces.pieces) {
     add_element(grid, piece);
   }
@@ -46,6 +47,7 @@ Mechanics::Mechanics(const Sheet& sheet, const Grid& grid, const Pieces& pieces,
       hold_(static_cast<std::size_t>(points_), Hold::free), held_(supports.held), rest_(supports.places) {
   turn_wall_b(0);
   number_unknowns();
+  elements_.reserve(pieces.pieces.size());
   for (const Piece& piece : pieces.pieces) {
     add_element(grid, piece);
   }
@@ -219,37 +221,103 @@ void Mechanics::add_contacts(const Grid& grid, const Piece& piece) {
   }
 }
 
+// The unknowns of a point are numbered in a row, points in ascending order: a column of the lower triangle holds the
+// rest of its own point's unknowns and then, one after another, those of the points above that share an element with
+// it.
 void Mechanics::make_pattern() {
-  std::vector<Eigen::Triplet<double>> entries;
-  const auto each = [&](const Element& element, const auto& visit) {
-    for (std::size_t b = 0; b < 27; ++b) {
-      const int column = index_[static_cast<std::size_t>(element.points[b / 3])][b % 3];
-      for (std::size_t a = 0; a < 27; ++a) {
-        const int row = index_[static_cast<std::size_t>(element.points[a / 3])][a % 3];
-        visit(a + 27 * b, row, column);
+  std::vector<std::vector<int>> above(hold_.size());
+  for (const Element& element : elements_) {
+    for (const int p : element.points) {
+      for (const int q : element.points) {
+        if (q > p) {
+          above[static_cast<std::size_t>(p)].push_back(q);
+        }
+      }
+    }
+  }
+  std::vector<std::vector<int>> start(hold_.size()); // rows of a point's column before those of each point above
+  int entries = 0;
+  for (std::size_t p = 0; p < above.size(); ++p) {
+    std::sort(above[p].begin(), above[p].end());
+    above[p].erase(std::unique(above[p].begin(), above[p].end()), above[p].end());
+    int rows = 0;
+    for (const int q : above[p]) {
+      start[p].push_back(rows);
+      rows += unknowns_of_point(q);
+    }
+    const int own = unknowns_of_point(static_cast<int>(p));
+    entries += own * rows + own * (own + 1) / 2;
+  }
+  fill_pattern(above, entries);
+  for (Element& element : elements_) {
+    place_slots(element, above, start);
+  }
+}
+
+int Mechanics::unknowns_of_point(int point) const {
+  const auto& index = index_[static_cast<std::size_t>(point)];
+  return static_cast<int>(std::count_if(index.begin(), index.end(), [](int i) { return i >= 0; }));
+}
+
+void Mechanics::fill_pattern(const std::vector<std::vector<int>>& above, int entries) {
+  pattern_.resize(unknowns_, unknowns_);
+  pattern_.resizeNonZeros(entries);
+  int* inner = pattern_.innerIndexPtr();
+  int at = 0;
+  const auto add = [&](int point, int from) {
+    for (const int row : index_[static_cast<std::size_t>(point)]) {
+      if (row >= from) {
+        inner[at++] = row;
       }
     }
   };
-  for (const Element& element : elements_) {
-    each(element, [&](std::size_t, int row, int column) {
-      if (row >= column && column >= 0) {
-        entries.emplace_back(row, column, 0.0);
+  for (std::size_t p = 0; p < above.size(); ++p) {
+    for (const int column : index_[p]) {
+      if (column < 0) {
+        continue;
       }
-    });
+      pattern_.outerIndexPtr()[column] = at;
+      add(static_cast<int>(p), column);
+      for (const int q : above[p]) {
+        add(q, 0);
+      }
+    }
   }
-  pattern_.resize(unknowns_, unknowns_);
-  pattern_.setFromTriplets(entries.begin(), entries.end());
-  pattern_.makeCompressed();
+  pattern_.outerIndexPtr()[unknowns_] = at;
+  std::fill_n(pattern_.valuePtr(), entries, 0.0);
+}
+
+void Mechanics::place_slots(Element& element, const std::vector<std::vector<int>>& above,
+                            const std::vector<std::vector<int>>& start) const {
+  element.slots.fill(-1);
   const int* outer = pattern_.outerIndexPtr();
-  const int* inner = pattern_.innerIndexPtr();
-  for (Element& element : elements_) {
-    each(element, [&](std::size_t slot, int row, int column) {
-      element.slots[slot] = -1;
-      if (row >= column && column >= 0) {
-        const int* found = std::lower_bound(inner + outer[column], inner + outer[column + 1], row);
-        element.slots[slot] = static_cast<int>(found - inner);
+  for (std::size_t b = 0; b < 9; ++b) {
+    const std::size_t p = static_cast<std::size_t>(element.points[b]);
+    const auto& columns = index_[p];
+    const int last = *std::max_element(columns.begin(), columns.end());
+    for (std::size_t a = 0; a < 9; ++a) {
+      const int q = element.points[a];
+      if (q < element.points[b]) {
+        continue;
       }
-    });
+      const bool own = q == element.points[b];
+      const auto found = std::lower_bound(above[p].begin(), above[p].end(), q);
+      const int skipped = own ? 0 : start[p][static_cast<std::size_t>(found - above[p].begin())];
+      for (std::size_t d = 0; d < 3; ++d) {
+        int row = 0; // among the unknowns of the point q
+        for (std::size_t c = 0; c < 3; ++c) {
+          const int i = index_[static_cast<std::size_t>(q)][c];
+          if (i < 0 || columns[d] < 0) {
+            continue;
+          }
+          if (!own) {
+            element.slots[3 * a + c + 27 * (3 * b + d)] = outer[columns[d]] + last - columns[d] + 1 + skipped + row++;
+          } else if (i >= columns[d]) {
+            element.slots[3 * a + c + 27 * (3 * b + d)] = outer[columns[d]] + i - columns[d];
+          }
+        }
+      }
+    }
   }
 }
 

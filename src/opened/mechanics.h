@@ -107,6 +107,10 @@ private:
   void add_element(const Grid& grid, const Piece& piece);
   void add_contacts(const Grid& grid, const Piece& piece);
   void make_pattern();
+  int unknowns_of_point(int point) const;
+  void fill_pattern(const std::vector<std::vector<int>>& above, int entries);
+  void place_slots(Element& element, const std::vector<std::vector<int>>& above,
+                   const std::vector<std::vector<int>>& start) const;
   Load gather(const Element& element, const Eigen::Matrix3Xd& places) const;
   Eigen::Matrix3Xd moves(const Vector& step) const;
   Strain strain(const Element& element, const Load& corner) const;

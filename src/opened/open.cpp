@@ -63,8 +63,7 @@ Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const E
   return form;
 }
 
-std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
-  const auto start = std::chrono::steady_clock::now();
+std::variant<Laid, Failure> lay(const Panel& panel, const Options& options) {
   if (panel.rows.empty() || panel.outline.size() < 3) {
     return Failure{"The leaf has no glue rows, so nothing opens it; add at least one inside and one between row."};
   }
@@ -79,6 +78,16 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   }
   Pieces pieces = cut(panel, grid);
   Mechanics mechanics(panel, grid, pieces);
+  return Laid{fineness, std::move(grid), std::move(pieces), std::move(mechanics)};
+}
+
+std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
+  const auto start = std::chrono::steady_clock::now();
+  auto sheet = lay(panel, options);
+  if (auto* failure = std::get_if<Failure>(&sheet)) {
+    return std::move(*failure);
+  }
+  auto& [fineness, grid, pieces, mechanics] = std::get<Laid>(sheet);
   Eigen::Matrix3Xd places = first_guess(panel, grid, pieces, mechanics.wedge_rad());
   mechanics.settle(places);
   mechanics.pin_height(places);

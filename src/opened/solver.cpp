@@ -1,5 +1,6 @@
 #include "opened/solver.h"
 
+#include "opened/carried.h"
 #include "opened/equilibrium.h"
 #include "opened/factor.h"
 #include "opened/relax.h"
@@ -36,24 +37,6 @@ bool same(const Sheet& a, const Sheet& b) {
          a.poisson == b.poisson && a.shear_mpa == b.shear_mpa;
 }
 
-/// The last form carried into another wedge: every point keeps its share of the angle, the hub grows or shrinks by its
-/// t / beta, and what each point has sunk against the flat leaf changes with beta^2, as a gap's loss does.
-Eigen::Matrix3Xd carried(const Equilibrium& last, double thickness_mm, double wedge_rad) {
-  Eigen::Matrix3Xd places = last.mechanics.places(last.unknowns);
-  const double before = last.mechanics.wedge_rad();
-  const double ratio = wedge_rad / before;
-  const double further = thickness_mm / wedge_rad - thickness_mm / before;
-  for (int k = 0; k < last.pieces.points; ++k) {
-    const auto& function = last.pieces.place[static_cast<std::size_t>(k)];
-    const double flat =
-        last.grid.flat_of(last.grid.across().greville(function[0]), last.grid.up().greville(function[1])).z;
-    const double radius = std::hypot(places(0, k), places(1, k)) + further;
-    const double angle = ratio * std::atan2(places(1, k), places(0, k));
-    places.col(k) << radius * std::cos(angle), radius * std::sin(angle), flat + ratio * ratio * (places(2, k) - flat);
-  }
-  return places;
-}
-
 } // namespace
 
 struct Solver::Last {
@@ -68,10 +51,12 @@ Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
 
 std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& options) {
-  const bool near = last_ && same_leaf(panel, last_->panel) && panel.opening_deg > 0 && panel.leaves > 0 &&
-                    last_->equilibrium->fineness == fineness_of(panel, options);
-  if (near) {
-    if (auto form = go_on(*last_, panel, options)) {
+  if (last_ && panel.opening_deg > 0 && panel.leaves > 0) {
+    const bool same = same_leaf(panel, last_->panel) && last_->equilibrium->fineness == fineness_of(panel, options);
+    auto form = same                                ? go_on(*last_, panel, options)
+                : is_neighbour(panel, last_->panel) ? go_over(*last_, panel, options)
+                                                    : std::nullopt;
+    if (form) {
       return *std::move(form);
     }
     if (options.cancelled && options.cancelled()) {
@@ -91,31 +76,60 @@ std::optional<Form> Solver::go_on(Last& last, const Panel& panel, const Options&
   const Equilibrium& before = *last.equilibrium;
   Mechanics mechanics = same(panel.sheet, last.panel.sheet) ? before.mechanics.in_wedge_of(wedge_of(panel))
                                                             : Mechanics(panel, before.grid, before.pieces);
-  Eigen::Matrix3Xd places = carried(before, panel.sheet.thickness_mm, mechanics.wedge_rad());
-  mechanics.settle(places);
-  mechanics.pin_height(places);
-  Vector unknowns = mechanics.unknowns_of(places);
   if (!last.factor) {
     last.factor = std::make_unique<DampedFactor>(mechanics.pattern(), 1.0);
   }
+  Eigen::Matrix3Xd places = before.mechanics.places(before.unknowns);
+  carry_into_wedge(before, panel.sheet.thickness_mm, mechanics.wedge_rad(), {before.grid, before.pieces}, places);
+  return settled(last, panel, options, {before.fineness, before.grid, before.pieces, std::move(mechanics)},
+                 std::move(places), start);
+}
+
+/// The form of a neighbouring leaf: on a grid of its own, from the last form carried over to it.
+std::optional<Form> Solver::go_over(Last& last, const Panel& panel, const Options& options) {
+  const auto start = std::chrono::steady_clock::now();
+  auto sheet = lay(panel, options);
+  if (!std::holds_alternative<Laid>(sheet)) {
+    return std::nullopt;
+  }
+  Laid& laid = std::get<Laid>(sheet);
+  Eigen::Matrix3Xd places = carried_to_leaf(*last.equilibrium, laid.grid, laid.pieces);
+  carry_into_wedge(*last.equilibrium, panel.sheet.thickness_mm, laid.mechanics.wedge_rad(), {laid.grid, laid.pieces},
+                   places);
+  auto factor = std::make_unique<DampedFactor>(laid.mechanics.pattern(), 1.0);
+  std::swap(last.factor, factor);
+  auto form = settled(last, panel, options, std::move(laid), std::move(places), start);
+  if (!form) {
+    std::swap(last.factor, factor);
+  }
+  return form;
+}
+
+/// Brings a sheet that lies near its equilibrium to rest and makes it the last one.
+std::optional<Form> Solver::settled(Last& last, const Panel& panel, const Options& options, Laid sheet,
+                                    Eigen::Matrix3Xd places, Clock::time_point start) {
+  sheet.mechanics.settle(places);
+  sheet.mechanics.pin_height(places);
+  Vector unknowns = sheet.mechanics.unknowns_of(places);
   const OneThread one_thread;
   double energy = 0;
   Vector gradient;
-  if (!last.factor->prepare(mechanics, unknowns, mechanics.forces(unknowns), energy, gradient)) {
+  const Forces forces = sheet.mechanics.forces(unknowns);
+  if (!last.factor->prepare(sheet.mechanics, unknowns, forces, energy, gradient)) {
     return std::nullopt;
   }
   const NewtonResult result =
-      relax(mechanics, *last.factor, unknowns, tolerance::relax_energy_share, options.cancelled);
+      relax(sheet.mechanics, *last.factor, unknowns, tolerance::relax_energy_share, options.cancelled);
   if (!result.converged) {
     return std::nullopt;
   }
   last.panel = panel;
-  last.equilibrium = std::make_shared<const Equilibrium>(
-      Equilibrium{before.fineness, before.grid, before.pieces, std::move(mechanics), std::move(unknowns)});
+  last.equilibrium = std::make_shared<const Equilibrium>(Equilibrium{
+      sheet.fineness, std::move(sheet.grid), std::move(sheet.pieces), std::move(sheet.mechanics), std::move(unknowns)});
   Form form = form_of(panel, options, last.equilibrium);
   form.iterations = result.steps;
   form.factorisations = result.factorisations + 1;
-  form.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  form.seconds = std::chrono::duration<double>(Clock::now() - start).count();
   return form;
 }
 

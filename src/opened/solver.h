@@ -1,18 +1,25 @@
-// Opens panels one after another, each from the form before where only leaves, opening or paper have changed.
+// Opens panels one after another, each from the form before where the two are not too different.
 #pragma once
 
 #include "opened/opened.h"
 
+#include <Eigen/Core>
+
+#include <chrono>
 #include <memory>
 #include <optional>
 #include <variant>
 
 namespace fanwright::opened {
 
+struct Laid;
+
 /// A solver that remembers its last form. A panel with the outline, cut-outs and rows of the one before keeps its grid
-/// and the symbolic part of its factor, and starts from the last form carried into the new wedge; every other panel is
-/// opened from the start, as by open(). A form reached in this way lies within 0.02 % of the size of the one from the
-/// start when both are the same equilibrium, but has not the same bits: for results that are kept, use open().
+/// and the symbolic part of its factor, and starts from the last form carried into the new wedge. One whose outline,
+/// cut-outs or rows have moved by a few millimetres gets a grid of its own, on which the last form is the start. Every
+/// other panel is opened from the start, as by open(). A form reached from another lies within 0.02 % of the size of
+/// the one from the start when both are the same equilibrium, but has not the same bits: for results that are kept, use
+/// open().
 /// Not for use by two threads at once; several solvers may run side by side.
 class Solver {
 public:
@@ -26,7 +33,11 @@ public:
 
 private:
   struct Last;
+  using Clock = std::chrono::steady_clock;
   static std::optional<Form> go_on(Last& last, const Panel& panel, const Options& options);
+  static std::optional<Form> go_over(Last& last, const Panel& panel, const Options& options);
+  static std::optional<Form> settled(Last& last, const Panel& panel, const Options& options, Laid sheet,
+                                     Eigen::Matrix3Xd places, Clock::time_point start);
   std::unique_ptr<Last> last_;
 };
 

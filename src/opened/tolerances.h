@@ -60,6 +60,10 @@ inline constexpr int most_relax_steps = 80;
 inline constexpr int most_stale_steps = 10;
 inline constexpr double relax_energy_share = 3e-8;
 
+/// A leaf whose outline, cut-outs and rows have moved no further than this is a neighbour of the one before, mm: less
+/// than a gap between rows, and the form before still tells where the moved edge will lie.
+inline constexpr double neighbour_mm = 6.0;
+
 /// The same for the creased form, whose difference to the elastic one need only be known to a few per cent.
 inline constexpr double crease_energy_share = 1e-6;
 

@@ -1,0 +1,128 @@
+#include "opened/carried.h"
+
+#include "opened/tolerances.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+namespace fanwright::opened {
+namespace {
+
+double distance(const leaf::Point& p, const leaf::Point& a, const leaf::Point& b) {
+  const double dx = b.x - a.x;
+  const double dz = b.z - a.z;
+  const double square = dx * dx + dz * dz;
+  const double t = square > 0 ? std::clamp(((p.x - a.x) * dx + (p.z - a.z) * dz) / square, 0.0, 1.0) : 0.0;
+  return std::hypot(a.x + t * dx - p.x, a.z + t * dz - p.z);
+}
+
+/// Does every corner of one ring lie near the other ring?
+bool lies_near(const leaf::Ring& ring, const leaf::Ring& other) {
+  return std::ranges::all_of(ring, [&](const leaf::Point& p) {
+    for (std::size_t k = 0; k < other.size(); ++k) {
+      if (distance(p, other[k], other[(k + 1) % other.size()]) <= tolerance::neighbour_mm) {
+        return true;
+      }
+    }
+    return false;
+  });
+}
+
+bool near_each_other(const leaf::Ring& a, const leaf::Ring& b) { return lies_near(a, b) && lies_near(b, a); }
+
+bool near_each_other(const leaf::Point& a, const leaf::Point& b) {
+  return std::hypot(a.x - b.x, a.z - b.z) <= tolerance::neighbour_mm;
+}
+
+/// The place on the last grid, across its height, that a place on the new one came from: band edges from band edges.
+double zeta_before(const std::vector<Band>& before, const std::vector<Band>& now, double zeta) {
+  if (zeta <= now.front().low) {
+    return before.front().low + zeta - now.front().low;
+  }
+  for (std::size_t k = 0; k < now.size(); ++k) {
+    if (zeta <= now[k].high) {
+      return before[k].low + (zeta - now[k].low) * (before[k].high - before[k].low) / (now[k].high - now[k].low);
+    }
+    if (k + 1 < now.size() && zeta < now[k + 1].low) {
+      const double share = (zeta - now[k].high) / (now[k + 1].low - now[k].high);
+      return before[k].high + share * (before[k + 1].low - before[k].high);
+    }
+  }
+  return before.back().high + zeta - now.back().high;
+}
+
+/// Knots that a spline's control value depends on, and their middle.
+std::array<double, 3> knots_of(const Spline& spline, int function) {
+  const double u = spline.line(std::max(function - 1, 0));
+  const double v = spline.line(std::min(function, spline.cells()));
+  return {u, 0.5 * (u + v), v};
+}
+
+} // namespace
+
+bool is_neighbour(const Panel& a, const Panel& b) {
+  const auto same_rows = [](const leaf::GlueRow& p, const leaf::GlueRow& q) {
+    return p.side == q.side && near_each_other(p.from, q.from) && near_each_other(p.to, q.to);
+  };
+  return a.rows.size() == b.rows.size() && a.cut_outs.size() == b.cut_outs.size() &&
+         std::equal(a.rows.begin(), a.rows.end(), b.rows.begin(), same_rows) && near_each_other(a.outline, b.outline) &&
+         std::equal(a.cut_outs.begin(), a.cut_outs.end(), b.cut_outs.begin(),
+                    [](const leaf::Ring& p, const leaf::Ring& q) { return near_each_other(p, q); });
+}
+
+// The control value of a quadratic spline at the inner knots u, v is the polar form of the surface there,
+// 2 p((u + v) / 2) - (p(u) + p(v)) / 2 for a polynomial p of second degree, and so in both directions.
+Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Grid& grid, const Pieces& pieces) {
+  constexpr std::array<double, 3> weight{-0.5, 2.0, -0.5};
+  const Surface surface = last.surface();
+  Eigen::Matrix3Xd places(3, pieces.points);
+  std::vector<bool> done(static_cast<std::size_t>(pieces.points), false);
+  for (const Piece& piece : pieces.pieces) {
+    const Trapezoid& paper = piece.paper.front();
+    for (std::size_t k = 0; k < 9; ++k) {
+      const int point = piece.points[k];
+      if (done[static_cast<std::size_t>(point)]) {
+        continue;
+      }
+      done[static_cast<std::size_t>(point)] = true;
+      const auto [i, j] = pieces.place[static_cast<std::size_t>(point)];
+      const std::array<double, 3> across = knots_of(grid.across(), i);
+      std::array<double, 3> up = knots_of(grid.up(), j);
+      // The old piece is looked for on the new one's paper, so that the two sides of a slit stay apart.
+      const double x =
+          std::clamp(across[1], std::min(paper.left_low, paper.left_high), std::max(paper.right_low, paper.right_high));
+      const double zeta = std::clamp(up[1], paper.low, paper.high);
+      const int from = last.pieces.nearest(last.grid, x, zeta_before(last.grid.bands(), grid.bands(), zeta));
+      const Piece& old = last.pieces.pieces[static_cast<std::size_t>(from)];
+      Eigen::Vector3d place = Eigen::Vector3d::Zero();
+      for (std::size_t q = 0; q < 3; ++q) {
+        const double before = zeta_before(last.grid.bands(), grid.bands(), up[q]);
+        for (std::size_t p = 0; p < 3; ++p) {
+          const double rise = grid.flat_of(across[p], up[q]).z - last.grid.flat_of(across[p], before).z;
+          place += weight[p] * weight[q] * (surface.at(old, across[p], before) + Eigen::Vector3d(0, 0, rise));
+        }
+      }
+      places.col(point) = place;
+    }
+  }
+  return places;
+}
+
+void carry_into_wedge(const Equilibrium& last, double thickness_mm, double wedge_rad, const Cut& cut,
+                      Eigen::Matrix3Xd& places) {
+  const double before = last.mechanics.wedge_rad();
+  const double ratio = wedge_rad / before;
+  const double further = thickness_mm / wedge_rad - 2 * last.mechanics.clearance_mm() / before;
+  for (int k = 0; k < cut.pieces.points; ++k) {
+    const auto& function = cut.pieces.place[static_cast<std::size_t>(k)];
+    const double flat =
+        cut.grid.flat_of(cut.grid.across().greville(function[0]), cut.grid.up().greville(function[1])).z;
+    const double radius = std::hypot(places(0, k), places(1, k)) + further;
+    const double angle = ratio * std::atan2(places(1, k), places(0, k));
+    places.col(k) << radius * std::cos(angle), radius * std::sin(angle), flat + ratio * ratio * (places(2, k) - flat);
+  }
+}
+
+} // namespace fanwright::opened

@@ -1,0 +1,28 @@
+// A solved form carried over to another leaf or wedge, as the place to start from.
+#pragma once
+
+#include "opened/equilibrium.h"
+
+namespace fanwright::opened {
+
+/// Are two leaves so much alike that one's form tells of the other's: as many cut-outs and rows on the same sides, and
+/// nothing moved by more than tolerance::neighbour_mm?
+bool is_neighbour(const Panel& a, const Panel& b);
+
+/// Control points on another leaf's grid that make the last form there. Rows lie where the last ones lay, and what lies
+/// between them is stretched to fit.
+Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Grid& grid, const Pieces& pieces);
+
+/// Grid and pieces that some control points belong to.
+struct Cut {
+  const Grid& grid;
+  const Pieces& pieces;
+};
+
+/// Carries control points from the last form's wedge and caliper into others: every point keeps its share of the angle,
+/// the hub grows or shrinks by its t / beta, and what each point has sunk against the flat leaf changes with beta^2, as
+/// a gap's loss does.
+void carry_into_wedge(const Equilibrium& last, double thickness_mm, double wedge_rad, const Cut& cut,
+                      Eigen::Matrix3Xd& places);
+
+} // namespace fanwright::opened
