@@ -14,8 +14,8 @@ async function unfold(page) {
 }
 
 for (const theme of ['light', 'dark']) {
-  test(`nothing serious found by axe-core, ${theme}`, { timeout: 240_000 }, async () => {
-    const { page, end } = await begin({ file: 'pear.ornament.json', theme });
+  test(`nothing serious found by axe-core, ${theme}`, { timeout: 240_000 }, async (t) => {
+    const { page } = await begin(t, { file: 'pear.ornament.json', theme });
     await settled(page);
     await page.getByText('How small lies on').waitFor({ timeout: 60_000 });
     await unfold(page);
@@ -29,12 +29,11 @@ for (const theme of ['light', 'dark']) {
       const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       assert.ok(over <= 0, `${over} pixels wider than a window of ${width}`);
     }
-    await end();
   });
 }
 
-test('on a tablet, what is touched is large enough', { timeout: 120_000 }, async () => {
-  const { page, end } = await begin({ file: 'pear.ornament.json', width: 1024, height: 768, touch: true });
+test('on a tablet, what is touched is large enough', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json', width: 1024, height: 768, touch: true });
   await settled(page);
   await unfold(page);
   // WCAG 2.2, 2.5.8: targets of at least 24 by 24 CSS pixels.
@@ -45,5 +44,4 @@ test('on a tablet, what is touched is large enough', { timeout: 120_000 }, async
       .filter(([, { width, height }]) => width < 24 || height < 24)
       .map(([words, { width, height }]) => `${words}: ${width} x ${height}`));
   assert.deepEqual(small, []);
-  await end();
 });

@@ -44,8 +44,8 @@ function lookInto(zip, sizes) {
   return { files, kept };
 }
 
-test('by mouse: sizes and paper chosen, kit made, taken away and opened', { timeout: 300_000 }, async () => {
-  const { page, end } = await begin({ file: 'pear.ornament.json' });
+test('by mouse: sizes and paper chosen, kit made, taken away and opened', { timeout: 300_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json' });
   await settled(page);
   const pane = making(page);
   await pane.getByLabel('medium', { exact: true }).uncheck();
@@ -67,7 +67,6 @@ test('by mouse: sizes and paper chosen, kit made, taken away and opened', { time
   const [own] = await Promise.all([page.waitForEvent('download'), pane.getByRole('link', { name: /for you only/ }).click()]);
   const names = execFileSync('/usr/bin/python3', ['-m', 'zipfile', '-l', await own.path()], { encoding: 'utf8' });
   assert.match(names, /plan-and-price-.*\.pdf/);
-  await end();
 });
 
 /** Goes on with Tab until what has the focus is called `name`. */
@@ -83,8 +82,8 @@ async function tabTo(page, name) {
   assert.fail(`Tab never comes to ${name}`);
 }
 
-test('by keyboard alone: from an empty folder to a kit', { timeout: 300_000 }, async () => {
-  const { page, end } = await begin({ empty: true });
+test('by keyboard alone: from an empty folder to a kit', { timeout: 300_000 }, async (t) => {
+  const { page } = await begin(t, { empty: true });
   await settled(page);
   await tabTo(page, 'Make the kit');
   const sizes = await making(page).getByRole('checkbox').count();
@@ -99,11 +98,10 @@ test('by keyboard alone: from an empty folder to a kit', { timeout: 300_000 }, a
   await tabTo(page, 'Kit to hand on (zip)');
   const [kit] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
   lookInto(await kit.path(), []);
-  await end();
 });
 
-test('stopped half way, it leaves nothing and can be made again', { timeout: 120_000 }, async () => {
-  const { page, folder, end } = await begin({ file: 'pear.ornament.json' });
+test('stopped half way, it leaves nothing and can be made again', { timeout: 120_000 }, async (t) => {
+  const { page, folder } = await begin(t, { file: 'pear.ornament.json' });
   await settled(page);
   const pane = making(page), before = readdirSync(folder).filter((name) => !name.startsWith('.'));
   await pane.getByRole('button', { name: 'Make the kit' }).click();
@@ -112,11 +110,10 @@ test('stopped half way, it leaves nothing and can be made again', { timeout: 120
   await pane.getByRole('button', { name: 'Make the kit' }).waitFor();
   assert.equal(await pane.getByRole('link', { name: /Kit to hand on/ }).count(), 0);
   assert.deepEqual(readdirSync(folder).filter((name) => !name.startsWith('.')), before);
-  await end();
 });
 
-test('a remedy is one button, and one step to undo', { timeout: 120_000 }, async () => {
-  const { page, end } = await begin({ file: 'glued-wide.ornament.json', extra: wideGlue });
+test('a remedy is one button, and one step to undo', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'glued-wide.ornament.json', extra: wideGlue });
   await settled(page);
   const checks = page.locator('section[aria-labelledby="checks-heading"]');
   const mend = checks.getByRole('button', { name: /^Do it/ }).first();
@@ -130,7 +127,6 @@ test('a remedy is one button, and one step to undo', { timeout: 120_000 }, async
   await page.waitForFunction(
     (all) => document.querySelectorAll('section[aria-labelledby="checks-heading"] :is(li.fails, li.warning)').length === all &&
       !document.querySelector('section[aria-labelledby="checks-heading"] [aria-busy="true"]'), found, { timeout: 60_000 });
-  await end();
 });
 
 /** A pear whose glue comes out at the edges. */

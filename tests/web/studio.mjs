@@ -39,9 +39,9 @@ export function serve(folder, file) {
 
 export const browser = (more = []) => chromium.launch({ executablePath: '/usr/bin/chromium', args: [...flags, ...more] });
 
-/** A page on a studio of its own. `empty`: nothing lies in its folder; else a copy of examples/orchard, and what `extra`
+/** A page on a studio of its own, both gone when `test` ends. `empty`: nothing lies in its folder; else a copy of examples/orchard, and what `extra`
  *  puts beside it before the studio starts. `before` is given the page before it goes anywhere. */
-export async function begin({ file, empty = false, extra, theme = 'light', width = 1280, height = 720, touch = false, args = [], before } = {}) {
+export async function begin(test, { file, empty = false, extra, theme = 'light', width = 1280, height = 720, touch = false, args = [], before } = {}) {
   const folder = mkdtempSync(join(tmpdir(), 'fanwright-studio-'));
   if (!empty) cpSync(join(root, 'examples/orchard'), folder, { recursive: true });
   extra?.(folder);
@@ -55,17 +55,17 @@ export async function begin({ file, empty = false, extra, theme = 'light', width
     const { protocol, hostname } = new URL(request.url());
     if (!['data:', 'blob:'].includes(protocol) && hostname !== '127.0.0.1') wrong.push(`left the machine: ${request.url()}`);
   });
-  const url = await studio.url;
-  await before?.(page);
-  await page.goto(url);
-  const end = async () => {
+  test.after(async () => {
     await chrome.close();
     studio.child.kill('SIGINT');
     await studio.ended;
     rmSync(folder, { recursive: true, force: true });
     assert.deepEqual(wrong, []);
-  };
-  return { page, context, url, folder, studio, wrong, end };
+  });
+  const url = await studio.url;
+  await before?.(page);
+  await page.goto(url);
+  return { page, context, url, folder, studio, wrong };
 }
 
 /** Waits until the ornament of the design as it stands is on the table; its revision. */

@@ -11,10 +11,10 @@ async function change(page, label, value) {
   await field.press('Enter');
 }
 
-test('the view does not move when the ornament changes, and moves when asked', async () => {
-  const { page, end } = await begin({ file: 'pear.ornament.json' });
+test('the view does not move when the ornament changes, and moves when asked', async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json' });
   let revision = await settled(page);
-  const seen = page.getByRole('application');
+  const seen = page.getByRole('application', { name: /opened:/ });
   await seen.focus();
   for (const key of ['ArrowLeft', 'ArrowLeft', 'ArrowUp', '+', '+']) await page.keyboard.press(key);
   await page.waitForTimeout(400);
@@ -28,11 +28,10 @@ test('the view does not move when the ornament changes, and moves when asked', a
   await page.getByRole('button', { name: 'Show all' }).click();
   await page.waitForTimeout(400);
   assert.notEqual(await look(page), stood);
-  await end();
 });
 
-test('what comes late is not shown over what is newer', async () => {
-  const { page, end } = await begin({ file: 'pear.ornament.json' });
+test('what comes late is not shown over what is newer', async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json' });
   const first = await settled(page);
   await page.evaluate(() => {
     const seen = document.querySelector('[data-revision]');
@@ -40,24 +39,32 @@ test('what comes late is not shown over what is newer', async () => {
     new MutationObserver(() => window.shown.push(Number(seen.dataset.revision))).observe(seen, { attributeFilter: ['data-revision'] });
   });
   // Every other mesh is held back for longer than the next takes.
-  let asked = 0;
+  let asked = 0, held = 0;
   await page.route(/\/mesh\?/, async (route) => {
-    if (asked++ % 2 === 0) await new Promise((go) => setTimeout(go, 1500));
-    await route.continue().catch(() => {});
+    const answer = await route.fetch();
+    if (asked++ % 2 === 0) {
+      held += 1;
+      await new Promise((go) => setTimeout(go, 4000));
+      held -= 1;
+    }
+    await route.fulfill({ response: answer }).catch(() => {});
   });
   for (const size of ['medium', 'large', 'small', 'medium']) {
+    const before = asked;
     await page.getByRole('button', { name: size, exact: true }).click();
-    await page.waitForTimeout(700);
+    for (let waits = 0; asked === before && waits < 300; ++waits) await page.waitForTimeout(100);
   }
-  await page.waitForTimeout(4000);
+  await page.waitForFunction(() => window.shown.length > 0, null, { timeout: 60_000 });
+  while (held > 0) await page.waitForTimeout(200);
+  await page.waitForTimeout(2000);
   const shown = await page.evaluate(() => window.shown);
-  assert.ok(shown.length > 0 && shown[0] > first);
+  assert.ok(asked >= 4, `${asked} meshes asked for`);
+  assert.ok(shown[0] > first);
   assert.deepEqual(shown, [...shown].sort((a, b) => a - b));
-  await end();
 });
 
-test('it opens from a flat stack to the full circle', async () => {
-  const { page, end } = await begin({ file: 'beehive.ornament.json' });
+test('it opens from a flat stack to the full circle', async (t) => {
+  const { page } = await begin(t, { file: 'apple.ornament.json' });
   await settled(page);
   const slider = page.getByLabel('Opened', { exact: true });
   await page.waitForFunction(() => !document.querySelector('#opening-share').disabled, null, { timeout: 60_000 });
@@ -70,24 +77,21 @@ test('it opens from a flat stack to the full circle', async () => {
   assert.notDeepEqual(stack, whole);
   await page.keyboard.press('End');
   assert.match(await slider.getAttribute('aria-valuetext'), /360 degrees/);
-  await end();
 });
 
-test('all sizes stand side by side, named, to scale', async () => {
-  const { page, end } = await begin({ file: 'pear.ornament.json' });
+test('all sizes stand side by side, named, to scale', async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json' });
   await settled(page);
   await page.getByRole('button', { name: 'Sizes side by side' }).click();
   const names = page.locator('.seen svg text.name');
   await page.waitForFunction(() => document.querySelectorAll('.seen svg text.name').length === 3, null, { timeout: 60_000 });
   assert.deepEqual(await names.allTextContents(), ['small', 'medium', 'large']);
-  await end();
 });
 
-test('without WebGL there is a sentence and a picture instead', async () => {
-  const { page, end } = await begin({ file: 'apple.ornament.json', args: ['--disable-3d-apis'] });
+test('without WebGL there is a sentence and a picture instead', async (t) => {
+  const { page } = await begin(t, { file: 'apple.ornament.json', args: ['--disable-3d-apis'] });
   await page.getByText('This browser draws nothing in the round').waitFor({ timeout: 30_000 });
   const picture = page.locator('.still img');
   await picture.waitFor({ timeout: 60_000 });
   assert.ok((await picture.evaluate((image) => image.decode().then(() => image.naturalWidth))) > 300);
-  await end();
 });
