@@ -20,7 +20,7 @@ for (let run = 0; run < runs; ++run) {
     const look = () => {
       const place = document.querySelector('.seen');
       if (place?.ariaLabel?.includes('opened:')) window.seen.measured ??= performance.now();
-      if (place?.dataset.look) window.seen.round ??= performance.now();
+      if (place?.querySelector('svg line')) window.seen.round ??= performance.now();
       requestAnimationFrame(look);
     };
     look();

@@ -39,28 +39,32 @@ export function serve(folder, file) {
 
 export const browser = (more = []) => chromium.launch({ executablePath: '/usr/bin/chromium', args: [...flags, ...more] });
 
-/** A page on a studio of its own, both gone when `test` ends. `empty`: nothing lies in its folder; else a copy of examples/orchard, and what `extra`
- *  puts beside it before the studio starts. `before` is given the page before it goes anywhere. */
+/**
+ * A page on a studio of its own, both gone when `test` ends. `empty`: nothing lies in its folder; else a copy of
+ * examples/orchard, and what `extra` puts beside it before the studio starts. `before` is given the page before it goes
+ * anywhere.
+ */
 export async function begin(test, { file, empty = false, extra, theme = 'light', width = 1280, height = 720, touch = false, args = [], before } = {}) {
   const folder = mkdtempSync(join(tmpdir(), 'fanwright-studio-'));
   if (!empty) cpSync(join(root, 'examples/orchard'), folder, { recursive: true });
   extra?.(folder);
   const studio = serve(folder, file);
-  const chrome = await browser(args);
-  const context = await chrome.newContext({ viewport: { width, height }, colorScheme: theme, hasTouch: touch, acceptDownloads: true });
-  const page = await context.newPage();
   const wrong = [];
-  page.on('pageerror', (error) => wrong.push(`error in the page: ${error.stack ?? error.message}`));
-  page.on('request', (request) => {
-    const { protocol, hostname } = new URL(request.url());
-    if (!['data:', 'blob:'].includes(protocol) && hostname !== '127.0.0.1') wrong.push(`left the machine: ${request.url()}`);
-  });
+  let chrome = null;
   test.after(async () => {
-    await chrome.close();
+    await chrome?.close();
     studio.child.kill('SIGINT');
     await studio.ended;
     rmSync(folder, { recursive: true, force: true });
     assert.deepEqual(wrong, []);
+  });
+  chrome = await browser(args);
+  const context = await chrome.newContext({ viewport: { width, height }, colorScheme: theme, hasTouch: touch, acceptDownloads: true });
+  const page = await context.newPage();
+  page.on('pageerror', (error) => wrong.push(`error in the page: ${error.stack ?? error.message}`));
+  page.on('request', (request) => {
+    const { protocol, hostname } = new URL(request.url());
+    if (!['data:', 'blob:'].includes(protocol) && hostname !== '127.0.0.1') wrong.push(`left the machine: ${request.url()}`);
   });
   const url = await studio.url;
   await before?.(page);

@@ -50,19 +50,14 @@ export class Table {
   private shading = 0;
   private readonly letGo: () => void;
 
-  constructor(place: HTMLElement, private readonly stage: Stage) {
+  /** `place` carries the viewpoint in data-look. */
+  constructor(private readonly place: HTMLElement, private readonly stage: Stage) {
     this.letGo = follow(place, {
       view: () => this.view,
       room: () => this.room(),
       look: (view) => this.look(view),
       showAll: () => this.showAll(),
     });
-  }
-
-  /** Where the viewer stands, in numbers that stay the same while she does. */
-  get standpoint(): string {
-    const { azimuth, elevation, distance, target } = this.view;
-    return [azimuth, elevation, distance, ...target].map((value) => value.toFixed(4)).join(' ');
   }
 
   /** Whether finer meshes than the first are drawn in time. */
@@ -175,6 +170,8 @@ export class Table {
 
   private look(view: Viewpoint): void {
     this.view = view;
+    const { azimuth, elevation, distance, target } = view;
+    this.place.dataset['look'] = [azimuth, elevation, distance, ...target].map((value) => value.toFixed(4)).join(' ');
     this.stage.look(view);
   }
 
