@@ -60,7 +60,7 @@ test('by mouse: sizes and paper chosen, kit made, taken away and opened', { time
   assert.deepEqual(told, [...told].sort((a, b) => a - b));
 
   const [kit] = await Promise.all([page.waitForEvent('download'), link.click()]);
-  assert.equal(kit.suggestedFilename(), 'pear-kit.zip');
+  assert.match(kit.suggestedFilename(), /^pear-kit\.zip$/i);
   const { files, kept } = lookInto(await kit.path(), ['small']);
   assert.ok(!files.some((name) => name.startsWith('large/')), 'sizes left out are left out');
   assert.match(JSON.stringify(kept), /112\.5/);
