@@ -1,7 +1,7 @@
 // From a starter to a kit that is taken away and opened: by mouse, by keyboard, and stopped half way.
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
@@ -113,26 +113,34 @@ test('stopped half way, it leaves nothing and can be made again', { timeout: 120
 });
 
 test('a remedy is one button, and one step to undo', { timeout: 120_000 }, async (t) => {
-  const { page } = await begin(t, { file: 'glued-wide.ornament.json', extra: wideGlue });
-  await settled(page);
+  const finding = {
+    id: 'glue.edge', verdict: 'fails', value: -0.3, unit: 'mm', limit: 0, limit_source: 'common practice',
+    sentence: 'The glue comes out at the edge.', remedy: 'End the rows 4.5 mm before the edge.', where: '/rows/edge_gap',
+    changes: [{ at: '/rows/edge_gap', after: 4.5 }, { at: '/leaves', after: 44 }],
+  };
+  const found = { revision: 2 ** 52, size: 'small', findings: [finding] };
+  const { page } = await begin(t, {
+    file: 'pear.ornament.json',
+    before: (fresh) => fresh.route(/\/api\/events/, (route) =>
+      route.fulfill({ contentType: 'text/event-stream', body: `event: checks\ndata: ${JSON.stringify(found)}\n\n` })),
+  });
+  const asked = [];
+  page.on('request', (request) => {
+    if (request.url().endsWith('/shape')) asked.push(JSON.parse(JSON.parse(request.postData()).text));
+  });
   const checks = page.locator('section[aria-labelledby="checks-heading"]');
-  const mend = checks.getByRole('button', { name: /^Do it/ }).first();
-  await mend.waitFor({ timeout: 60_000 });
-  const found = await checks.locator('li.fails, li.warning').count();
-  await mend.click();
-  await page.waitForFunction(
-    (most) => document.querySelectorAll('section[aria-labelledby="checks-heading"] :is(li.fails, li.warning)').length < most &&
-      !document.querySelector('section[aria-labelledby="checks-heading"] [aria-busy="true"]'), found, { timeout: 60_000 });
-  await page.keyboard.press('Control+z');
-  await page.waitForFunction(
-    (all) => document.querySelectorAll('section[aria-labelledby="checks-heading"] :is(li.fails, li.warning)').length === all &&
-      !document.querySelector('section[aria-labelledby="checks-heading"] [aria-busy="true"]'), found, { timeout: 60_000 });
+  await checks.getByText('1 thing stands in the way').waitFor();
+  const undo = page.getByRole('button', { name: /^Undo/ });
+  assert.ok(await undo.isDisabled());
+  await checks.getByRole('button', { name: 'Do it: End the rows 4.5 mm before the edge.' }).click();
+  const last = async (wanted) => {
+    for (let waits = 0; waits < 300 && !wanted(asked.at(-1)); ++waits) await page.waitForTimeout(100);
+    return asked.at(-1);
+  };
+  const mended = await last((design) => design?.leaves === 44);
+  assert.deepEqual([mended.rows.edge_gap, mended.leaves], [4.5, 44]);
+  await undo.click();
+  const back = await last((design) => design?.leaves === 42);
+  assert.deepEqual([back.rows.edge_gap, back.leaves], [3, 42]);
+  assert.ok(await undo.isDisabled());
 });
-
-/** A pear whose glue comes out at the edges. */
-function wideGlue(folder) {
-  const pear = JSON.parse(readFileSync(join(folder, 'pear.ornament.json'), 'utf8'));
-  pear.rows.edge_gap = 0.5;
-  pear.sizes = [{ name: 'medium', height: 180 }];
-  writeFileSync(join(folder, 'glued-wide.ornament.json'), JSON.stringify(pear, null, 2));
-}

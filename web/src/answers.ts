@@ -89,6 +89,8 @@ export interface TakesOfSize {
   hours: number;
   cost: { currency: string; materials: number; labour: number; total: number; price: number | null } | null;
   weight_g: number;
+  /** Why it was not counted out in full, in a sentence. */
+  problem?: string | null;
 }
 
 export interface Takes {

@@ -27,7 +27,9 @@ describe('amounts', () => {
   });
 
   it('put a drawing into an address that cannot be left', () => {
-    const address = pictureOf('<svg xmlns="http://www.w3.org/2000/svg"><text>"#%<script></text></svg>');
+    const address = pictureOf('<svg xmlns="http://www.w3.org/2000/svg"><text>"#%<script></text></svg>', '#c9a227');
+    expect(decodeURIComponent(address)).toContain('fill:#c9a227');
+    expect(decodeURIComponent(pictureOf('<svg></svg>', 'red}</style><script>'))).not.toContain('script');
     expect(address).toMatch(/^data:image\/svg\+xml;charset=utf-8,[A-Za-z0-9%!'()*._~-]+$/);
   });
 });

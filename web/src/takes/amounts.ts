@@ -20,7 +20,7 @@ export function money(amount: number, currency: string): string {
 }
 
 export function sheetsInWords(of: TakesOfSize): string {
-  return `${of.sheets} × ${of.sheet}`;
+  return of.sheets > 0 ? `${of.sheets} × ${of.sheet}` : '–';
 }
 
 export interface Line {
@@ -42,20 +42,28 @@ export function linesFor(sizes: TakesOfSize[]): Line[] {
     { what: 'Leaves', of: (size) => String(size.leaves) },
     { what: 'Paper', of: (size) => `${size.grammage.toFixed(0)} g/m²` },
     { what: 'Sheets', of: sheetsInWords },
-    { what: 'On a sheet', of: (size) => String(size.per_sheet) },
-    { what: 'Joints to glue', of: (size) => String(size.joints) },
+    { what: 'On a sheet', of: (size) => (size.per_sheet > 0 ? String(size.per_sheet) : '–') },
+    { what: 'Joints', of: (size) => String(size.joints) },
     { what: 'Glue', of: (size) => weightInWords(size.glue_g) },
-    { what: 'Work of hands', of: (size) => hoursInWords(size.hours) },
+    { what: 'Hands', of: (size) => hoursInWords(size.hours) },
     { what: 'Weighs', of: (size) => weightInWords(size.weight_g) },
   ];
   if (sizes.some((size) => size.cost !== null)) {
-    lines.push(costLine('Materials', (cost) => cost.materials), costLine('With your work', (cost) => cost.total));
+    lines.push(costLine('Materials', (cost) => cost.materials), costLine('With work', (cost) => cost.total));
   }
   if (sizes.some((size) => size.cost?.price != null)) lines.push(costLine('Price', (cost) => cost.price));
   return lines;
 }
 
-/** An SVG drawing as the address of a picture. As a picture it can run nothing and fetch nothing. */
-export function pictureOf(svg: string): string {
-  return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
+/**
+ * A layout (SVG with the classes sheet, margin and leaves) in the colour of its paper, as the address of a picture. As
+ * a picture it can run nothing and fetch nothing.
+ */
+export function pictureOf(svg: string, colour: string): string {
+  const paper = /^#[0-9a-f]{6}$/i.test(colour) ? colour : '#c8b48c';
+  const style =
+    `<style>.sheet{fill:#fffdf7}.margin{fill:none;stroke:#a99f8c;stroke-width:.7;stroke-dasharray:4 3}` +
+    `.leaves{fill:${paper};stroke:#2b251c;stroke-width:.9;stroke-linejoin:round}</style>`;
+  const open = svg.indexOf('>') + 1;
+  return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg.slice(0, open) + style + svg.slice(open))}`;
 }
