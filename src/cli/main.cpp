@@ -183,6 +183,9 @@ CLI::App* add_open(CLI::App& app, OpenRequest& request) {
   open->add_option(
       "--mesh", request.files.mesh,
       "also write a mesh of all leaves with thickness: .glb (metres, Y up), .stl, .obj or .3mf (mm, Z up)");
+  open->add_option("--opening-sequence", request.stages,
+                   "also the measures, moment and pull on the glue at this many stages from the flat stack on")
+      ->check(CLI::Range(2, 60));
   open->add_option("--lines", request.files.lines, "also write a line drawing, hidden lines left out: .svg");
   open->add_flag("--json", request.json, "write JSON for a program to read");
   return open;

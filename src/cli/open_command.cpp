@@ -55,6 +55,30 @@ build_leaves(const design::Design& design, const std::vector<design::Size>& size
   return leaves;
 }
 
+/// The opened form with its spread and, when stages are wanted, the way there. `progress` of the options gets the
+/// form's.
+std::variant<OpenedSize, opened::Failure> open_size(const design::Size& size, const leaf::Leaf& leaf, int stages,
+                                                    const opened::Options& options) {
+  OpenedSize opened{size, opened::panel_of(leaf, size), {}, std::nullopt, {}};
+  auto form = opened::open(opened.panel, options);
+  if (auto* failure = std::get_if<opened::Failure>(&form)) {
+    return std::move(*failure);
+  }
+  opened.form = std::get<opened::Form>(std::move(form));
+  const auto spread = opened::spread(opened.panel, opened.form);
+  if (const auto* found = std::get_if<opened::Spread>(&spread)) {
+    opened.spread = *found;
+  }
+  if (stages > 0) {
+    auto sequence = opened::opening_sequence(opened.panel, stages);
+    if (auto* failure = std::get_if<opened::Failure>(&sequence)) {
+      return std::move(*failure);
+    }
+    opened.stages = std::get<std::vector<opened::Stage>>(std::move(sequence));
+  }
+  return opened;
+}
+
 /// What is wrong with the files asked for; a file shows one size.
 std::optional<std::string> fault_of_files(const OpenRequest& request, std::size_t sizes) {
   if ((!request.files.mesh.empty() || !request.files.lines.empty()) && sizes > 1) {
@@ -93,15 +117,15 @@ int run_open(const OpenRequest& request) {
       options.progress = [&](double share) {
         progress.show((static_cast<double>(index) + share) / static_cast<double>(sizes.size()), "opening " + size.name);
       };
-      const opened::Panel panel = opened::panel_of(leaves[index], size);
-      auto form = opened::open(panel, options);
-      if (const auto* failure = std::get_if<opened::Failure>(&form)) {
+      auto opened = open_size(size, leaves[index], request.stages, options);
+      if (const auto* failure = std::get_if<opened::Failure>(&opened)) {
         complain(request.file + ": Size \"" + size.name + "\": " + failure->sentence);
         return Exit::check_failed;
       }
-      opened_sizes.push_back({size, std::get<opened::Form>(std::move(form))});
+      opened_sizes.push_back(std::get<OpenedSize>(std::move(opened)));
       progress.show(1, "writing");
-      if (const auto sentence = write_opened_files(request.files, *design, panel, opened_sizes.back().form)) {
+      if (const auto sentence =
+              write_opened_files(request.files, *design, opened_sizes.back().panel, opened_sizes.back().form)) {
         complain(*sentence);
         return Exit::refused;
       }
@@ -112,8 +136,8 @@ int run_open(const OpenRequest& request) {
   std::fwrite(report.data(), 1, report.size(), stdout);
   int exit = finish_output() ? Exit::good : Exit::refused;
   for (const auto& opened : opened_sizes) {
-    if (const std::string warning = lock_warning(opened); !warning.empty()) {
-      complain(request.file + ": " + warning);
+    if (const std::string refusal = why_not_real(opened); !refusal.empty()) {
+      complain(request.file + ": " + refusal);
       exit = std::max<int>(exit, Exit::check_failed);
     }
   }

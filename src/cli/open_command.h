@@ -11,6 +11,7 @@ struct OpenRequest {
   std::string file;
   std::string size; ///< name of the only size wanted; empty: all
   bool json = false;
+  int stages = 0;    ///< of the opening from the flat stack, to be reported; 0: none
   OpenedFiles files; ///< for one size only
 };
 

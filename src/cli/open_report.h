@@ -3,7 +3,10 @@
 
 #include "design/design.h"
 #include "opened/opened.h"
+#include "opened/opening.h"
+#include "opened/spread.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,7 +14,10 @@ namespace fanwright::cli {
 
 struct OpenedSize {
   design::Size size;
+  opened::Panel panel;
   opened::Form form;
+  std::optional<opened::Spread> spread; ///< empty: none could be told
+  std::vector<opened::Stage> stages;    ///< from the flat stack to the full opening; empty unless asked for
 };
 
 /// One JSON object with the keys always in the same order; lengths in mm to 0.0001, docs/commands.md describes them.
@@ -20,7 +26,8 @@ std::string open_json(const std::string& title, const std::vector<OpenedSize>& s
 /// A table, one line per size.
 std::string open_table(const std::string& title, const std::vector<OpenedSize>& sizes);
 
-/// What keeps this size from opening although a form was computed, as one sentence; empty when it opens.
-std::string lock_warning(const OpenedSize& opened);
+/// What keeps this size from opening although a form was computed, with the rows and what would do, as one sentence;
+/// empty when it opens.
+std::string why_not_real(const OpenedSize& opened);
 
 } // namespace fanwright::cli

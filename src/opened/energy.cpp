@@ -273,18 +273,27 @@ double Mechanics::holding_moment(const Eigen::Matrix3Xd& places) const {
   return moment;
 }
 
+double Mechanics::largest_strain(const Element& element, const Eigen::Matrix3Xd& places) const {
+  const Eigen::Vector3d e = strain(element, gather(element, places)).green;
+  const double mean = 0.5 * (e[0] + e[1]);
+  const double radius = std::hypot(0.5 * (e[0] - e[1]), 0.5 * e[2]);
+  return std::max(std::abs(mean + radius), std::abs(mean - radius));
+}
+
 double Mechanics::peak_strain(const Eigen::Matrix3Xd& places) const {
+  return largest_strain(elements_[static_cast<std::size_t>(most_stretched(places))], places);
+}
+
+int Mechanics::most_stretched(const Eigen::Matrix3Xd& places) const {
+  int most = 0;
   double peak = 0;
-  for (const Element& element : elements_) {
-    if (!element.mostly_paper) {
-      continue;
+  for (std::size_t e = 0; e < elements_.size(); ++e) {
+    if (elements_[e].mostly_paper && largest_strain(elements_[e], places) > peak) {
+      peak = largest_strain(elements_[e], places);
+      most = static_cast<int>(e);
     }
-    const Eigen::Vector3d e = strain(element, gather(element, places)).green;
-    const double mean = 0.5 * (e[0] + e[1]);
-    const double radius = std::hypot(0.5 * (e[0] - e[1]), 0.5 * e[2]);
-    peak = std::max({peak, std::abs(mean + radius), std::abs(mean - radius)});
   }
-  return peak;
+  return most;
 }
 
 } // namespace fanwright::opened

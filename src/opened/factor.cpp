@@ -3,14 +3,26 @@
 #include <omp.h>
 
 #include <algorithm>
+#include <mutex>
 
 namespace fanwright::opened {
+namespace {
+
+/// The factorisation's library and the algebra under it share buffers between threads: two factors at once spoil each
+/// other. One is made at a time; a factor takes a small share of a solve.
+std::mutex& one_at_a_time() {
+  static std::mutex mutex;
+  return mutex;
+}
+
+} // namespace
 
 OneThread::OneThread() : before_(omp_get_max_active_levels()) { omp_set_max_active_levels(0); }
 
 OneThread::~OneThread() { omp_set_max_active_levels(before_); }
 
 DampedFactor::DampedFactor(const Matrix& pattern, double compression) : hessian_(pattern), share_(compression) {
+  const std::lock_guard lock(one_at_a_time());
   factor_.cholmod().print = 0;
   factor_.analyzePattern(hessian_);
 }
@@ -32,6 +44,7 @@ bool DampedFactor::prepare(const Mechanics& mechanics, const Vector& unknowns, c
 
 bool DampedFactor::factorise() {
   ++factorisations_;
+  const std::lock_guard lock(one_at_a_time());
   factor_.factorize(hessian_);
   return factor_.info() == Eigen::Success;
 }

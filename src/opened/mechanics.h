@@ -76,6 +76,8 @@ public:
   double holding_moment(const Eigen::Matrix3Xd& places) const;
   /// Largest principal membrane strain.
   double peak_strain(const Eigen::Matrix3Xd& places) const;
+  /// The piece (its index in Pieces) that has it.
+  int most_stretched(const Eigen::Matrix3Xd& places) const;
 
 private:
   using Block = Eigen::Matrix<double, 27, 27>;
@@ -114,6 +116,7 @@ private:
   Load gather(const Element& element, const Eigen::Matrix3Xd& places) const;
   Eigen::Matrix3Xd moves(const Vector& step) const;
   Strain strain(const Element& element, const Load& corner) const;
+  double largest_strain(const Element& element, const Eigen::Matrix3Xd& places) const;
   double element_energy(const Element& element, const Load& corner) const;
   double element_gradient(const Element& element, const Load& corner, Load& force) const;
   void element_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, Block& block) const;

@@ -77,9 +77,11 @@ class Promises(unittest.TestCase):
         self.assertEqual([size["name"] for size in report["sizes"]], ["small", "large"])
         for size in report["sizes"]:
             self.assertEqual(list(size), ["name", "leaves", "opening_deg", "opened"])
-            self.assertEqual(list(size["opened"]), ["height_mm", "diameter_mm", "spine_height_mm", "hub_radius_mm",
-                                                   "foot_lift_mm", "lock_ratio", "peak_strain", "holding_moment_Nmm",
-                                                   "edge", "solve"])
+            self.assertEqual(list(size["opened"]), ["height_mm", "height_spread_mm", "diameter_mm", "diameter_spread_mm",
+                                                   "spine_height_mm", "hub_radius_mm", "foot_lift_mm", "lock_ratio",
+                                                   "peak_strain", "holding_moment_Nmm", "pull_N_per_mm", "edge",
+                                                   "solve"])
+            self.assertGreater(size["opened"]["height_spread_mm"], 0)
             self.assertEqual(list(size["opened"]["edge"][0]), ["x", "z", "radius", "height"])
             self.assertEqual(list(size["opened"]["solve"]), ["unknowns", "iterations", "seconds"])
             self.assertGreater(len(size["opened"]["edge"]), 20)
@@ -108,7 +110,23 @@ class Promises(unittest.TestCase):
 
     def test_a_design_that_cannot_open_fails_its_check(self):
         # beta x1 / s = pi / 8 * 52 / 20.2 = 1.01
-        self.assert_refused(run("open", self.design("locked", {"leaves": 8, "sizes": [{"name": "one"}]})), code=1)
+        done = run("open", self.design("locked", {"leaves": 8, "sizes": [{"name": "one"}]}))
+        self.assert_refused(done, code=1)
+        self.assertRegex(done.stderr, r"between rows \d+ and \d+ from the foot the lock ratio is 1\.\d+")
+        self.assertRegex(done.stderr, r"at least \d+ leaves, or set these rows 1\.\d+ times as far apart")
+
+    def test_open_tells_the_way_from_the_flat_stack(self):
+        done = run("open", self.file, "--json", "--size", "small", "--opening-sequence", "6")
+        self.assertEqual((done.returncode, done.stderr), (0, ""))
+        size = json.loads(done.stdout)["sizes"][0]
+        stages = size["opening_sequence"]
+        self.assertEqual([stage["opening_deg"] for stage in stages], [60, 120, 180, 240, 300, 360])
+        moments = [stage["holding_moment_Nmm"] for stage in stages]
+        self.assertEqual(moments, sorted(moments))
+        self.assertAlmostEqual(moments[-1] / size["opened"]["holding_moment_Nmm"], 1, delta=0.005)
+        table = run("open", self.file, "--size", "small", "--opening-sequence", "3")
+        self.assertIn("from the flat stack to the full opening", table.stdout)
+        self.assert_refused(run("open", self.file, "--opening-sequence", "1"))
 
     def test_check_tells_every_size_worst_first(self):
         file = self.design("arched", ARCHED)
