@@ -2,6 +2,8 @@
 
 #include "sheets/no_fit.h"
 
+#include <utility>
+
 namespace fanwright::sheets {
 
 Figures::Figures(const std::vector<SearchedKind>& kinds, double gap_um) {
@@ -16,13 +18,41 @@ Figures::Figures(const std::vector<SearchedKind>& kinds, double gap_um) {
     }
   }
   first_.push_back(figures_.size());
-  keep_outs_.reserve(figures_.size() * figures_.size());
+  pairs_.resize(figures_.size() * figures_.size());
   for (std::size_t fixed = 0; fixed < figures_.size(); ++fixed)
     for (std::size_t moving = 0; moving < figures_.size(); ++moving) {
-      const double reach = gap_um + search_slack_um + profiles[fixed].off_um + profiles[moving].off_um;
-      keep_outs_.emplace_back(
-          moving < fixed ? std::vector<Loop>{} : no_fit_region(profiles[fixed].shape, profiles[moving].shape), reach);
+      const Pair pair = alike(fixed, moving);
+      Apart& known = pairs_[pair.fixed * figures_.size() + pair.moving];
+      if (!known.region) {
+        const double reach = gap_um + search_slack_um + profiles[pair.fixed].off_um + profiles[pair.moving].off_um;
+        known = {&regions_.emplace_back(no_fit_region(profiles[pair.fixed].shape, profiles[pair.moving].shape), reach),
+                 1};
+      }
+      pairs_[fixed * figures_.size() + moving] = {known.region, pair.sign};
     }
+}
+
+std::size_t Figures::half_turned(std::size_t figure) const {
+  const Figure& one = figures_[figure];
+  const Stance wanted{(one.stance.turn_deg + 180) % 360, one.stance.mirrored};
+  for (std::size_t other = first_[one.kind]; other < first_[one.kind + 1]; ++other)
+    if (figures_[other].stance == wanted)
+      return other;
+  return figures_.size();
+}
+
+/// Pieces that trade places, and pieces turned together by 180 degrees, meet at the opposite moves: the first pair in
+/// order stands for all four.
+Figures::Pair Figures::alike(std::size_t fixed, std::size_t moving) const {
+  Pair least{fixed, moving, 1};
+  const auto consider = [&](std::size_t a, std::size_t b, double sign) {
+    if (a < figures_.size() && b < figures_.size() && std::pair(a, b) < std::pair(least.fixed, least.moving))
+      least = {a, b, sign};
+  };
+  consider(moving, fixed, -1);
+  consider(half_turned(fixed), half_turned(moving), -1);
+  consider(half_turned(moving), half_turned(fixed), 1);
+  return least;
 }
 
 } // namespace fanwright::sheets

@@ -4,7 +4,7 @@
 #include "sheets/keep_out.h"
 #include "sheets/room.h"
 
-#include <memory>
+#include <deque>
 #include <vector>
 
 namespace fanwright::sheets {
@@ -22,10 +22,18 @@ struct SearchedKind {
   std::vector<Stance> stances;
 };
 
+/// The region of a pair: that of another pair, turned by 180 degrees where `sign` is -1.
+struct Apart {
+  const KeepOut* region = nullptr;
+  double sign = 1;
+};
+
 class Figures {
 public:
   /// Computes every pair's no-fit region; `gap_um` lies between the true outlines.
   Figures(const std::vector<SearchedKind>& kinds, double gap_um);
+  Figures(const Figures&) = delete;
+  Figures& operator=(const Figures&) = delete;
 
   const Figure& operator[](std::size_t figure) const { return figures_[figure]; }
 
@@ -34,21 +42,28 @@ public:
 
   double area_um2(std::size_t kind) const { return areas_[kind]; }
 
-  /// Where the origin of figure `moving` may not be, relative to that of `fixed`; for fixed <= moving.
-  const KeepOut& keep_out(std::size_t fixed, std::size_t moving) const {
-    return keep_outs_[fixed * figures_.size() + moving];
-  }
+  /// Where the origin of figure `moving` may not be, relative to that of `fixed`.
+  const Apart& apart(std::size_t fixed, std::size_t moving) const { return pairs_[fixed * figures_.size() + moving]; }
 
   /// How deep two pieces lie in each other, micrometres; `x` and `z` are the move from the first to the second.
   double depth(std::size_t first, std::size_t second, double x, double z) const {
-    return first <= second ? keep_out(first, second).depth(x, z) : keep_out(second, first).depth(-x, -z);
+    const Apart& pair = apart(first, second);
+    return pair.region->depth(x * pair.sign, z * pair.sign);
   }
 
 private:
+  struct Pair {
+    std::size_t fixed, moving;
+    double sign;
+  };
+  Pair alike(std::size_t fixed, std::size_t moving) const;
+  std::size_t half_turned(std::size_t figure) const;
+
   std::vector<Figure> figures_;
   std::vector<std::size_t> first_;
   std::vector<double> areas_;
-  std::vector<KeepOut> keep_outs_; ///< by fixed figure, then by moving figure; empty below the diagonal
+  std::deque<KeepOut> regions_; ///< of pairs that are not each other's half turn or exchange
+  std::vector<Apart> pairs_;    ///< by fixed figure, then by moving figure
 };
 
 } // namespace fanwright::sheets

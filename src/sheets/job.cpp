@@ -303,6 +303,19 @@ bool worth_mixing(const Job& job) {
   return job.kinds.size() > 1 && pieces <= most;
 }
 
+/// Whether one kind alone may fill a sheet, leaves covering at least half of it.
+bool may_fill_a_sheet(const Job& job) {
+  constexpr double least_covered = 0.5;
+  for (const Kind& kind : job.kinds)
+    for (const Stock& stock : job.stocks) {
+      const Extent room = usable(stock.sheet);
+      const double covered = kind.count * area_mm2(shape_of(kind.outline, kind.cut_outs)) * um_per_mm * um_per_mm;
+      if (covered > least_covered * static_cast<double>(room.width()) * static_cast<double>(room.height()))
+        return true;
+    }
+  return false;
+}
+
 } // namespace
 
 std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {
@@ -311,12 +324,13 @@ std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {
   std::optional<JobPlan> best;
   std::vector<int> left;
   const bool mixing = worth_mixing(job);
+  const bool setting_aside = !mixing || may_fill_a_sheet(job), both = mixing && setting_aside;
   for (const bool whole_sheets_first : {true, false}) {
-    if (!whole_sheets_first && !mixing)
+    if (whole_sheets_first ? !setting_aside : !mixing)
       continue;
     Effort part = effort;
-    part.work = mixing ? effort.work / 2 : effort.work;
-    if (effort.progress && mixing)
+    part.work = both ? effort.work / 2 : effort.work;
+    if (effort.progress && both)
       part.progress = [&](double share) { effort.progress((share + (whole_sheets_first ? 0 : 1)) / 2); };
     Planner planner(job, part, whole_sheets_first);
     JobPlan next = planner.run();

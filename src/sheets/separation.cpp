@@ -117,35 +117,22 @@ void Separation::gather(std::size_t index, std::size_t figure) {
 void Separation::add_obstacle(std::size_t index, std::size_t other_index, std::size_t figure) {
   constexpr double side = static_cast<double>(cells_a_side);
   const Item& other = items_[other_index];
-  const bool stored = other.figure <= figure;
-  const KeepOut& keep_out = stored ? figures_.keep_out(other.figure, figure) : figures_.keep_out(figure, other.figure);
-  const double scaled = weight(index, other_index) * scales_[index] * scales_[other_index];
-  const Obstacle o = stored ? Obstacle{other.x + keep_out.left(),
-                                       other.x + keep_out.right(),
-                                       other.z + keep_out.bottom(),
-                                       other.z + keep_out.top(),
-                                       other.x,
-                                       other.z,
-                                       1,
-                                       scaled,
-                                       &keep_out}
-                            : Obstacle{other.x - keep_out.right(),
-                                       other.x - keep_out.left(),
-                                       other.z - keep_out.top(),
-                                       other.z - keep_out.bottom(),
-                                       other.x,
-                                       other.z,
-                                       -1,
-                                       scaled,
-                                       &keep_out};
+  const Apart& pair = figures_.apart(other.figure, figure);
+  const KeepOut& region = *pair.region;
+  const bool turned = pair.sign < 0;
+  const double box_left = other.x + (turned ? -region.right() : region.left());
+  const double box_right = other.x + (turned ? -region.left() : region.right());
+  const double box_bottom = other.z + (turned ? -region.top() : region.bottom());
+  const double box_top = other.z + (turned ? -region.bottom() : region.top());
   Surroundings& around = around_[figure - first_figure_];
   Cells& cells = around.cells[other.room];
-  const double left = (o.left - cells.left) * cells.per_x, right = (o.right - cells.left) * cells.per_x;
-  const double bottom = (o.bottom - cells.bottom) * cells.per_z, top = (o.top - cells.bottom) * cells.per_z;
+  const double left = (box_left - cells.left) * cells.per_x, right = (box_right - cells.left) * cells.per_x;
+  const double bottom = (box_bottom - cells.bottom) * cells.per_z, top = (box_top - cells.bottom) * cells.per_z;
   if (right < 0 || left > side || top < 0 || bottom > side)
     return;
   const auto number = static_cast<std::uint16_t>(around.obstacles.size());
-  around.obstacles.push_back(o);
+  around.obstacles.push_back(
+      {other.x, other.z, pair.sign, weight(index, other_index) * scales_[index] * scales_[other_index], pair.region});
   const auto cell = [](double at) { return static_cast<std::size_t>(std::clamp(at, 0.0, side - 1)); };
   for (std::size_t row = cell(bottom); row <= cell(top); ++row)
     for (std::size_t column = cell(left); column <= cell(right); ++column)
@@ -167,9 +154,7 @@ double Separation::loss_at(const Spotted& place, double x, double z, double cuto
   double loss = 0;
   for (const std::uint16_t number : near(around, place.room, x, z)) {
     const Obstacle& o = around.obstacles[number];
-    if (x <= o.left || x >= o.right || z <= o.bottom || z >= o.top)
-      continue;
-    if (const double depth = o.keep_out->depth((x - o.x) * o.sign, (z - o.z) * o.sign); depth > 0)
+    if (const double depth = o.keep_out->about_depth((x - o.x) * o.sign, (z - o.z) * o.sign); depth > 0)
       loss += o.weight * loss_of(depth);
     if (loss >= cutoff)
       return loss;
@@ -213,15 +198,12 @@ bool Separation::relax() {
         Item &one = items_[a], &other = items_[b];
         if (one.room != other.room)
           continue;
-        const bool stored = one.figure <= other.figure;
-        const double sign = stored ? 1 : -1;
-        const KeepOut& keep_out =
-            stored ? figures_.keep_out(one.figure, other.figure) : figures_.keep_out(other.figure, one.figure);
-        const Push push = keep_out.push((other.x - one.x) * sign, (other.z - one.z) * sign);
+        const Apart& pair = figures_.apart(one.figure, other.figure);
+        const Push push = pair.region->push((other.x - one.x) * pair.sign, (other.z - one.z) * pair.sign);
         if (push.depth <= 0)
           continue;
         deepest = std::max(deepest, push.depth);
-        const double half = 0.5 * (push.depth + 0.5) / push.depth * sign;
+        const double half = 0.5 * (push.depth + 0.5) / push.depth * pair.sign;
         other.x += half * push.x, other.z += half * push.z;
         one.x -= half * push.x, one.z -= half * push.z;
         bring_in(one);

@@ -61,9 +61,8 @@ public:
 
 private:
   struct Obstacle {
-    double left, right, bottom, top; ///< outside this box it is clear
-    double x, z;                     ///< the other piece's origin
-    double sign;                     ///< -1 when the region is stored the other way round
+    double x, z; ///< the other piece's origin
+    double sign; ///< -1 when the region is the other way round
     double weight;
     const KeepOut* keep_out;
   };

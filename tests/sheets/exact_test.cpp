@@ -1,5 +1,6 @@
 #include "oracle.h"
 #include "sheets/exact.h"
+#include "sheets/figures.h"
 #include "sheets/keep_out.h"
 #include "sheets/no_fit.h"
 
@@ -85,6 +86,39 @@ RC_GTEST_PROP(sheets, the_no_fit_region_is_where_pieces_overlap, ()) {
       RC_ASSERT(depth < 2);
     else if (!apart(a, moved(b, move), 1))
       RC_ASSERT(depth > 0);
+  }
+}
+
+RC_GTEST_PROP(sheets, the_quick_depth_is_right_where_shallow_and_off_by_a_cell_at_most, ()) {
+  const KeepOut keep_out(no_fit_region(shape_of(star()), shape_of(star())), 2000);
+  for (int i = 0; i < 50; ++i) {
+    const double x = *rc::gen::inRange(-90'000, 90'000), z = *rc::gen::inRange(-90'000, 90'000);
+    const double depth = keep_out.depth(x, z), about = keep_out.about_depth(x, z);
+    constexpr double rounding_um = 0.5; // of the way deeper, kept in sixteen bits, over a cell of some millimetres
+    RC_ASSERT(std::abs(about - depth) <= keep_out.grain() + rounding_um);
+    if (depth < keep_out.grain() / 2)
+      RC_ASSERT(about == depth);
+  }
+}
+
+RC_GTEST_PROP(sheets, figures_turned_together_or_traded_keep_as_far_apart, ()) {
+  // Two kinds in all stances: what one region tells of four pairs is what each pair's own region tells.
+  const std::vector<Stance> stances{{0, false}, {90, false}, {180, false}, {270, false}, {0, true}, {180, true}};
+  std::vector<SearchedKind> kinds;
+  for (int i = 0; i < 2; ++i)
+    kinds.push_back({{shape_of(star()), {}, 0}, stances});
+  for (SearchedKind& kind : kinds)
+    kind.profile.box = extent(kind.profile.shape.outline);
+  const Figures figures(kinds, 1000);
+  const auto shape = [&](std::size_t figure) {
+    return laid(kinds[figures[figure].kind].profile.shape, figures[figure].stance);
+  };
+  for (int i = 0; i < 10; ++i) {
+    const auto fixed = *rc::gen::inRange<std::size_t>(0, 12), moving = *rc::gen::inRange<std::size_t>(0, 12);
+    const KeepOut own(no_fit_region(shape(fixed), shape(moving)), 1000 + search_slack_um);
+    const double x = *rc::gen::inRange(-60'000, 60'000), z = *rc::gen::inRange(-60'000, 60'000);
+    constexpr double rounding_um = 3; // corners of either region are rounded to whole micrometres
+    RC_ASSERT(std::abs(figures.depth(fixed, moving, x, z) - own.depth(x, z)) <= rounding_um);
   }
 }
 
