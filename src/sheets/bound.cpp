@@ -33,6 +33,25 @@ bool all_too_near(const Figures& figures, std::size_t a, std::size_t b, const Mo
   return all_too_near(figures, a, b, first, doubt_um) && all_too_near(figures, a, b, second, doubt_um);
 }
 
+Geometry paper_of(const Geos& geos, const Profile& piece) {
+  std::vector<Loop> loops = piece.shape.holes;
+  loops.insert(loops.begin(), piece.shape.outline);
+  return area_of(geos, loops);
+}
+
+/// Radius of a disc that lies wholly on the piece, about as large as can be, micrometres; 0 when none is found.
+double disc_within_um(const Profile& piece) {
+  constexpr double tolerance_um = 20, rounding_um = 2; // of corners rounded to whole micrometres, on both pieces
+  const Geos geos;
+  const Geometry paper = paper_of(geos, piece);
+  const Geometry radius =
+      geos.own(paper ? GEOSMaximumInscribedCircle_r(geos.get(), paper.get(), tolerance_um) : nullptr);
+  double length = 0;
+  if (!radius || GEOSLength_r(geos.get(), radius.get(), &length) != 1)
+    return 0;
+  return std::max(0.0, length - piece.off_um - rounding_um);
+}
+
 } // namespace
 
 double grown_area_mm2(const Profile& piece, std::int64_t gap_um) {
@@ -40,9 +59,7 @@ double grown_area_mm2(const Profile& piece, std::int64_t gap_um) {
   const double by = static_cast<double>(gap_um) / 2 - piece.off_um;
   constexpr int sides_per_quarter = 16;
   const Geos geos;
-  std::vector<Loop> loops = piece.shape.holes;
-  loops.insert(loops.begin(), piece.shape.outline);
-  const Geometry area = area_of(geos, loops);
+  const Geometry area = paper_of(geos, piece);
   const Geometry larger = geos.own(area ? GEOSBuffer_r(geos.get(), area.get(), by, sides_per_quarter) : nullptr);
   double um2 = 0;
   if (!larger || GEOSArea_r(geos.get(), larger.get(), &um2) != 1)
@@ -61,6 +78,20 @@ std::size_t most_by_area(const Profile& piece, const Extent& room, std::int64_t 
   constexpr double unbounded = 1e9;
   return static_cast<std::size_t>(area > 0 ? std::min(unbounded, grown_room_mm2(room, gap_um) / area * (1 + hair))
                                            : unbounded);
+}
+
+// Oler: points of a convex set K that are at least d apart number at most 2 / sqrt(3) area(K) / d^2 + perimeter(K) / (2
+// d)
+// + 1.
+std::size_t most_by_discs(const Profile& piece, const Extent& room, std::int64_t gap_um) {
+  constexpr double unbounded = 1e9;
+  const double radius = disc_within_um(piece), apart = 2 * radius + static_cast<double>(gap_um);
+  const double width = static_cast<double>(room.width()) - 2 * radius;
+  const double height = static_cast<double>(room.height()) - 2 * radius;
+  if (radius <= 0 || width < 0 || height < 0)
+    return static_cast<std::size_t>(unbounded);
+  const double most = 2 / std::numbers::sqrt3 * width * height / (apart * apart) + (width + height) / apart + 1;
+  return static_cast<std::size_t>(std::min(unbounded, most * (1 + hair)));
 }
 
 std::size_t most_by_cells(const Figures& figures, std::size_t kind, const Extent& room, double off_um, double spare_um,

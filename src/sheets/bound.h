@@ -14,6 +14,11 @@ double grown_room_mm2(const Extent& room, std::int64_t gap_um);
 /// No layout holds more than this many of the piece in the room with this gap (micrometres), by area.
 std::size_t most_by_area(const Profile& piece, const Extent& room, std::int64_t gap_um);
 
+/// No layout holds more than this many of the piece, however turned, by its largest disc: the middles of the discs lie
+/// in the room less a radius all round and as far from each other as two radii and the gap (Oler, "An inequality in the
+/// geometry of numbers", Acta Mathematica 105, 1961).
+std::size_t most_by_discs(const Profile& piece, const Extent& room, std::int64_t gap_um);
+
 /// No layout holds more than this many of the kind, by cells: where any two pieces with their corners in the same cell
 /// of the places would come too near, each cell holds one piece at most. `most` where that proves nothing better. The
 /// figures lie off the true outlines by `off_um` and keep `spare_um` more than the gap asked for.

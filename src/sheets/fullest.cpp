@@ -50,12 +50,12 @@ public:
         figures_({{kind.profile, fitting(kind, room)}}, static_cast<double>(gaps.kept)),
         separation_(figures_, {room}, effort.seed, [this] { return ended(); }) {}
 
-  /// No layout holds more; `by_area` is known.
-  std::size_t most(std::size_t by_area) const {
+  /// No layout holds more; what area and discs allow is known.
+  std::size_t most(std::size_t known) const {
     constexpr std::size_t few = 12; // with more pieces than that, cells prove nothing
     // The figures keep more apart than was asked for.
     const double spare = static_cast<double>(gaps_.kept - gaps_.asked);
-    return by_area > few ? by_area : most_by_cells(figures_, 0, room_, kind_.profile.off_um, spare, by_area);
+    return known > few ? known : most_by_cells(figures_, 0, room_, kind_.profile.off_um, spare, known);
   }
 
   std::vector<Laid> improved(std::vector<Laid> best, std::size_t most) {
@@ -138,7 +138,8 @@ bool all_apart(const Shape& outline, const std::vector<Laid>& pieces, std::int64
 }
 
 Fullest fullest_sheet(const OneKind& kind, const Extent& room, Gaps gaps, std::size_t wanted, const Effort& effort) {
-  Fullest result{best_pattern(kind, room, gaps.kept), most_by_area(kind.profile, room, gaps.asked)};
+  Fullest result{best_pattern(kind, room, gaps.kept),
+                 std::min(most_by_area(kind.profile, room, gaps.asked), most_by_discs(kind.profile, room, gaps.asked))};
   std::vector<Laid>& best = result.pieces;
   result.most = std::max(result.most, best.size());
   if (best.empty() || best.size() >= std::min(wanted, result.most) || best.size() > most_searched || effort.work <= 0)

@@ -64,8 +64,9 @@ void KeepOut::add_summary(std::size_t cell) {
   summary.list_or_depth = first_[cell];
   if (lists_[first_[cell]] == 0)
     return;
-  const double x = left_ + (static_cast<double>(cell % side_) + 0.5) / cells_per_x_;
-  const double z = bottom_ + (static_cast<double>(cell / side_) + 0.5) / cells_per_z_;
+  const std::size_t column = cell % side_, row = cell / side_;
+  const double x = left_ + (static_cast<double>(column) + 0.5) / cells_per_x_;
+  const double z = bottom_ + (static_cast<double>(row) + 0.5) / cells_per_z_;
   const Nearest near = nearest(x, z, first_[cell]);
   if (near.outside || near.distance < grain())
     return;
