@@ -3,7 +3,7 @@
 //   bench_fit --count 60 --seed 1 --commit "$(git rev-parse --short HEAD)"
 //   bench_fit --only 14                      one shape, with its design
 #include "../processor_time.h"
-#include "fit/leaf_of.h"
+#include "fit/derive.h"
 #include "leaf/silhouette.h"
 #include "likeness.h"
 #include "opened/opened.h"
@@ -55,15 +55,10 @@ struct Found {
   std::string refusal;
 };
 
-/// Leaf and opened form, as every command finds them.
-Found found_for(const design::Design& design, const design::Size& size) {
-  const auto built = fit::leaf_of(design, size);
-  if (const auto* failure = std::get_if<fit::Failure>(&built))
+Found found_in(std::variant<fit::OpenedLeaf, fit::Failure> result) {
+  if (const auto* failure = std::get_if<fit::Failure>(&result))
     return {{}, failure->sentence};
-  auto form = opened::open(opened::panel_of(std::get<leaf::Leaf>(built), size));
-  if (const auto* failure = std::get_if<opened::Failure>(&form))
-    return {{}, failure->sentence};
-  return {std::get<opened::Form>(std::move(form)), ""};
+  return {std::get<fit::OpenedLeaf>(std::move(result)).form, ""};
 }
 
 void measure(int number, const TradeShape& shape, Worst& worst) {
@@ -74,12 +69,13 @@ void measure(int number, const TradeShape& shape, Worst& worst) {
     return;
   }
   const double begun = processor_seconds();
-  const Found cold = found_for(shape.design, size);
+  fit::Fitter fitter;
+  const Found cold = found_in(fitter.derive(shape.design, size));
   const double cold_seconds = processor_seconds() - begun;
   design::Size changed = size;
   ++changed.leaves;
   const double begun_again = processor_seconds();
-  const Found warm = found_for(shape.design, changed);
+  const Found warm = found_in(fitter.derive(shape.design, changed));
   const double warm_seconds = processor_seconds() - begun_again;
   worst.cold.push_back(cold_seconds);
   worst.warm.push_back(warm_seconds);

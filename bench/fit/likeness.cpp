@@ -1,62 +1,16 @@
 #include "likeness.h"
 
 #include "leaf/contour.h"
-#include "leaf/leaf.h"
-
-#include <geos_c.h>
+#include "leaf/region.h"
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
-#include <stdexcept>
 #include <vector>
 
 namespace fanwright::bench {
 namespace {
 
 using leaf::Point;
-
-/// Areas of overlap by GEOS.
-class Geos {
-public:
-  Geos() : handle_(GEOS_init_r(), GEOS_finish_r) {}
-
-  double overlap(const leaf::Ring& a, const leaf::Ring& b) const {
-    const Shape first = polygon(a), second = polygon(b);
-    const Shape common = owned(GEOSIntersection_r(handle_.get(), first.get(), second.get()));
-    const Shape all = owned(GEOSUnion_r(handle_.get(), first.get(), second.get()));
-    return area(common) / area(all);
-  }
-
-private:
-  using Shape = std::shared_ptr<GEOSGeometry>;
-
-  Shape owned(GEOSGeometry* geometry) const {
-    if (geometry == nullptr)
-      throw std::runtime_error("the silhouettes could not be laid over each other");
-    return {geometry, [handle = handle_.get()](GEOSGeometry* g) { GEOSGeom_destroy_r(handle, g); }};
-  }
-
-  Shape polygon(const leaf::Ring& ring) const {
-    GEOSCoordSequence* places = GEOSCoordSeq_create_r(handle_.get(), static_cast<unsigned>(ring.size() + 1), 2);
-    for (std::size_t k = 0; k <= ring.size(); ++k) {
-      const Point p = ring[k % ring.size()];
-      GEOSCoordSeq_setXY_r(handle_.get(), places, static_cast<unsigned>(k), p.x, p.z);
-    }
-    GEOSGeometry* line = GEOSGeom_createLinearRing_r(handle_.get(), places);
-    const Shape raw = owned(GEOSGeom_createPolygon_r(handle_.get(), line, nullptr, 0));
-    // An opened edge may touch itself at a corner.
-    return owned(GEOSMakeValid_r(handle_.get(), raw.get()));
-  }
-
-  double area(const Shape& shape) const {
-    double value = 0;
-    GEOSArea_r(handle_.get(), shape.get(), &value);
-    return value;
-  }
-
-  std::unique_ptr<GEOSContextHandle_HS, void (*)(GEOSContextHandle_t)> handle_;
-};
 
 /// Distance of a point from a line of points.
 double away(Point p, const std::vector<Point>& line) {
@@ -91,7 +45,7 @@ Likeness likeness(const opened::Form& form, const leaf::Silhouette& wanted) {
   leaf::Ring opened = edge;
   opened.push_back({0, edge.back().z});
   opened.push_back({0, edge.front().z});
-  found.overlap = Geos().overlap(opened, drawn);
+  found.overlap = leaf::overlap(opened, drawn);
   const double middle = 0.5 * box.height();
   const auto clear = [&](Point p) { return p.x > hub_reach * (p.z < middle ? edge.front().x : edge.back().x); };
   for (const Point p : drawn)

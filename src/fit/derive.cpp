@@ -1,162 +1,215 @@
 #include "fit/derive.h"
 
-#include "fit/smooth.h"
+#include "fit/drawing.h"
+#include "fit/pull_back.h"
 #include "fit/tolerances.h"
-#include "leaf/contour.h"
+#include "leaf/region.h"
+#include "opened/solver.h"
 
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <numbers>
+#include <optional>
+#include <utility>
 
 namespace fanwright::fit {
 namespace {
 
 using leaf::Point;
+using Try = std::variant<OpenedLeaf, Failure>;
 
-double distance(Point a, Point b) { return std::hypot(a.x - b.x, a.z - b.z); }
+std::string decimals(double value, int places) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.*f", places, value);
+  return text;
+}
 
-/// Points at equal distances along one segment, both ends included.
-std::vector<Point> along(Point start, const leaf::Segment& segment) {
-  constexpr double chord_mm = 0.002; // far below what is asked of the outline
-  const Point end = leaf::end_of(segment);
-  leaf::Ring fine = leaf::flatten({start, {segment, leaf::Line{start}}}, chord_mm);
-  if (distance(fine.back(), end) > 1e-9) {
-    fine.push_back(end);
+/// Leaf of the drawing's present state, and its form, from the solver's last one where that is near. `curves`: few
+/// smooth curves are wanted; comes back false when only straight lines made a leaf.
+Try opened(const design::Design& design, const design::Size& size, const Drawing& drawing, bool& curves,
+           opened::Solver& solver, const Options& options) {
+  design::Design flat = flat_design(design, size, drawing, curves);
+  auto leaf = leaf::build(flat, flat.sizes[0]);
+  if (curves && std::holds_alternative<design::Refusal>(leaf)) {
+    curves = false;
+    flat = flat_design(design, size, drawing, curves);
+    leaf = leaf::build(flat, flat.sizes[0]);
   }
-  double total = 0;
-  for (std::size_t k = 1; k < fine.size(); ++k) {
-    total += distance(fine[k - 1], fine[k]);
+  if (const auto* refusal = std::get_if<design::Refusal>(&leaf))
+    return Failure{refusal->where, "No flat leaf opens into this outline: " + refusal->sentence, true};
+  opened::Options how;
+  how.cancelled = options.cancelled;
+  const opened::Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), size);
+  auto form = solver.open(panel, how);
+  if (const auto* failure = std::get_if<opened::Failure>(&form))
+    return Failure{size.where, failure->sentence, true};
+  return OpenedLeaf{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), {}};
+}
+
+/// Opened and wanted silhouette as rings that end on the axis.
+double overlap(const opened::Form& form, const Drawing& drawing) {
+  leaf::Ring found, wanted;
+  for (const opened::EdgePoint& p : form.edge)
+    found.push_back({p.radius, p.height});
+  for (const Run& run : drawing.outline)
+    wanted.insert(wanted.end(), run.wanted.begin(), run.wanted.end());
+  for (leaf::Ring* ring : {&found, &wanted}) {
+    const Point foot = ring->front(), top = ring->back();
+    ring->insert(ring->end(), {Point{0, top.z}, Point{0, foot.z}});
   }
-  const int parts = std::max(4, static_cast<int>(std::ceil(total / tolerance::point_spacing_mm)));
-  std::vector<Point> points{start};
-  double passed = 0;
-  int next = 1;
-  for (std::size_t k = 1; k < fine.size(); ++k) {
-    const double step = distance(fine[k - 1], fine[k]);
-    while (next < parts && passed + step >= total * next / parts) {
-      const double t = (total * next / parts - passed) / step;
-      points.push_back(
-          {fine[k - 1].x + t * (fine[k].x - fine[k - 1].x), fine[k - 1].z + t * (fine[k].z - fine[k - 1].z)});
-      ++next;
+  return leaf::overlap(found, wanted);
+}
+
+/// What the outline asks for near the axis and no paper can give.
+void remark_on_hub(const opened::Form& form, const Drawing& drawing, double share, OpenedLeaf& found) {
+  const Hub hub = hub_of(form);
+  double worst = 0;
+  Point where;
+  for (const Run& run : drawing.outline)
+    for (const Point wanted : run.wanted) {
+      const Point reached = hub.reachable(wanted);
+      // Level stretches of foot and top lose nothing: they only end sooner.
+      if (reached.x - wanted.x > worst && wanted.z > 0.5 && wanted.z < form.height_mm - 0.5) {
+        worst = reached.x - wanted.x;
+        where = wanted;
+      }
     }
-    passed += step;
-  }
-  points.push_back(end);
-  return points;
+  if (worst > tolerance::outline_share * drawing.size_mm)
+    found.remarks.push_back("At height " + decimals(where.z, 0) +
+                            " mm the outline is drawn nearer to the axis than the "
+                            "folds can come: there the ornament is up to " +
+                            decimals(worst, 1) + " mm wider each side.");
+  if (share < tolerance::good_overlap)
+    found.remarks.push_back("The opened silhouette covers the drawn one to " + decimals(100 * share, 1) +
+                            " %; more leaves, or rows further apart, bring the folds nearer to the axis.");
 }
 
-/// Turn of the outline at `at`, degrees.
-double turn(Point before, Point at, Point after) {
-  const double in = std::atan2(at.z - before.z, at.x - before.x);
-  const double out = std::atan2(after.z - at.z, after.x - at.x);
-  return std::abs(std::remainder(out - in, 2 * std::numbers::pi)) * 180 / std::numbers::pi;
+/// Rows that lock; leaves enough for the folds to stay near the axis too.
+Failure locked(double ratio, const design::Size& size) {
+  const int enough = static_cast<int>(std::ceil(size.leaves * ratio / tolerance::sure_lock));
+  return {size.where + "/leaves",
+          "The glue rows lock: lock ratio " + decimals(ratio, 2) +
+              ", and above 0.9 the paper would have to stretch; use at least " + std::to_string(enough) +
+              " leaves, or set the rows further apart.",
+          true};
 }
 
-void append(std::string& text, char command, Point p) {
-  char buffer[64];
-  std::snprintf(buffer, sizeof buffer, "%c %.6f %.6f ", command, p.x, p.z);
-  text += buffer;
+/// The ends of the spine stand too far off the axis.
+Failure hollow(const opened::Form& form, const design::Size& size, double share) {
+  const Hub hub = hub_of(form);
+  // The ends stand off with the square of the lock ratio, and so with that of the leaves.
+  const double more = std::sqrt((1 - share) / (1 - tolerance::least_overlap));
+  return {size.where + "/leaves",
+          "No flat leaf opens into this outline: the folds bend away from the axis, by " +
+              decimals(std::max(hub.foot_radius, hub.top_radius), 0) +
+              " mm at the ends, and the silhouette matches to " + decimals(100 * share, 1) + " % only; use at least " +
+              std::to_string(static_cast<int>(std::ceil(size.leaves * more))) +
+              " leaves, or set the rows further apart.",
+          true};
 }
 
-void append(std::string& text, const leaf::Segment& segment) {
-  if (const auto* cubic = std::get_if<leaf::Cubic>(&segment)) {
-    append(text, 'C', cubic->control1);
-    append(text, ' ', cubic->control2);
-    append(text, ' ', cubic->to);
-  } else {
-    append(text, 'L', leaf::end_of(segment));
-  }
+Failure off(double miss_mm) {
+  return {"/silhouette/path",
+          "No flat leaf was found that opens into this outline: the best stays " + decimals(miss_mm, 1) +
+              " mm off; soften sharp turns of the outline, or use more leaves or rows.",
+          true};
+}
+
+/// The best of several solves, and the drawing it is of.
+struct Best {
+  std::optional<OpenedLeaf> found;
+  Drawing drawing;
+  double miss_mm = 0;
+};
+
+Try judged(Best best, const design::Size& size) {
+  const Drawing& drawing = best.drawing;
+  const double share = overlap(best.found->form, drawing);
+  if (share < tolerance::least_overlap)
+    return hollow(best.found->form, size, share);
+  remark_on_hub(best.found->form, drawing, share, *best.found);
+  return *std::move(best.found);
 }
 
 } // namespace
 
-std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed) {
-  std::vector<std::vector<Point>> stretches;
-  Point start = wanted.start;
-  // An outline's last segment is the spine, which is not drawn.
-  const std::size_t count = wanted.segments.size() - (closed ? 0 : 1);
-  for (std::size_t s = 0; s < count; ++s) {
-    const Point end = leaf::end_of(wanted.segments[s]);
-    if (distance(start, end) < 1e-9 && std::holds_alternative<leaf::Line>(wanted.segments[s])) {
+struct Fitter::Last {
+  Drawing drawing;
+  opened::Form form;
+  opened::Solver solver;
+};
+
+Fitter::Fitter() = default;
+Fitter::~Fitter() = default;
+Fitter::Fitter(Fitter&&) noexcept = default;
+Fitter& Fitter::operator=(Fitter&&) noexcept = default;
+
+namespace {
+
+/// Solves and pulls back until the outline has settled. `is_near`: the drawing was pulled through a form like its own.
+std::variant<Best, Failure> settled(const design::Design& design, const design::Size& size, Drawing drawing,
+                                    bool is_near, opened::Solver& solver, const Options& options) {
+  Best best;
+  double miss = 0;
+  for (int k = 0; k < tolerance::most_solves; ++k) {
+    bool curves = is_near;
+    Try tried = opened(design, size, drawing, curves, solver, options);
+    if (auto* failure = std::get_if<Failure>(&tried))
+      return std::move(*failure);
+    auto& found = std::get<OpenedLeaf>(tried);
+    if (found.form.lock_ratio > tolerance::most_lock)
+      return locked(found.form.lock_ratio, size);
+    const Drawing solved = drawing;
+    miss = pull_back(found.form, drawing);
+    if (options.progress)
+      options.progress(1.0 - std::pow(0.6, k + 1));
+    if (curves && (!best.found || miss < best.miss_mm))
+      best = {std::move(found), solved, miss};
+    // Curves are laid through points that have nearly settled; before that they would only wave.
+    is_near = is_near || miss < tolerance::near_share * drawing.size_mm;
+    if (!best.found)
       continue;
-    }
-    const std::vector<Point> points = along(start, wanted.segments[s]);
-    const bool goes_on = !stretches.empty() && turn(stretches.back()[stretches.back().size() - 2], points[0],
-                                                    points[1]) < tolerance::corner_deg;
-    if (goes_on) {
-      stretches.back().insert(stretches.back().end(), points.begin() + 1, points.end());
-    } else {
-      stretches.push_back(points);
-    }
-    start = end;
+    // Two equilibria may take turns: what is good enough is not looked for again and again.
+    const bool stays = miss > best.miss_mm && best.miss_mm < 0.5 * tolerance::outline_share * drawing.size_mm;
+    if (best.miss_mm < tolerance::settled_share * drawing.size_mm || stays)
+      break;
   }
-  std::vector<Run> runs;
-  for (const auto& stretch : stretches) {
-    Run run{stretch, stretch};
-    for (Point& p : run.flat) {
-      p.x -= hub_mm;
-    }
-    runs.push_back(std::move(run));
-  }
-  return runs;
+  if (!best.found || best.miss_mm > tolerance::outline_share * drawing.size_mm)
+    return off(best.found ? best.miss_mm : miss);
+  return best;
 }
 
-std::vector<std::vector<Point>> clipped(const std::vector<Run>& runs) {
-  // Points left of the spine are dropped; the outline begins where it first comes to the right of it, and ends where
-  // it first goes back.
-  std::vector<std::vector<Point>> kept;
-  bool begun = false;
-  for (const Run& run : runs) {
-    std::vector<Point> points;
-    for (std::size_t k = 0; k < run.flat.size(); ++k) {
-      const Point p = run.flat[k];
-      const bool right = p.x > 0;
-      if (k > 0 && right != (run.flat[k - 1].x > 0)) {
-        const Point q = run.flat[k - 1];
-        const Point crossing{0, q.z + (p.z - q.z) * q.x / (q.x - p.x)};
-        points.push_back(crossing);
-        begun = true;
-        if (!right) {
-          kept.push_back(points);
-          return kept;
-        }
-      }
-      if (right && (points.empty() || distance(points.back(), p) > 1e-6)) {
-        if (!begun) {
-          points.push_back({0, p.z}); // starts right of the spine: joined to it level
-          begun = true;
-        }
-        points.push_back(p);
-      }
-    }
-    if (points.size() >= 2) {
-      kept.push_back(points);
-    }
+} // namespace
+
+Try Fitter::derive(const design::Design& design, const design::Size& asked, const Options& options) {
+  design::Size size = asked;
+  auto start = begun(design, size);
+  if (auto* failure = std::get_if<Failure>(&start))
+    return std::move(*failure);
+  const Drawing& drawn = std::get<Drawing>(start);
+  std::optional<std::variant<Best, Failure>> result;
+  if (last_) {
+    Drawing drawing = drawn;
+    begin_from(last_->drawing, drawing);
+    pull_back(last_->form, drawing);
+    result = settled(design, size, std::move(drawing), true, last_->solver, options);
   }
-  if (!kept.empty() && kept.back().back().x > 0) {
-    kept.push_back({kept.back().back(), {0, kept.back().back().z}});
-  }
-  return kept;
+  opened::Solver solver;
+  const bool stopped = options.cancelled && options.cancelled();
+  const bool afresh = !result || (std::holds_alternative<Failure>(*result) && !stopped);
+  if (afresh)
+    result = settled(design, size, drawn, false, solver, options);
+  if (auto* failure = std::get_if<Failure>(&*result))
+    return std::move(*failure);
+  auto& best = std::get<Best>(*result);
+  auto last = std::make_unique<Last>(Last{best.drawing, best.found->form, std::move(afresh ? solver : last_->solver)});
+  Try found = judged(std::move(best), size);
+  last_ = std::move(last);
+  return found;
 }
 
-std::string path_of(const std::vector<std::vector<Point>>& runs, bool curves, bool closed) {
-  std::string text;
-  for (const auto& run : runs) {
-    if (text.empty()) {
-      append(text, 'M', run.front());
-    }
-    if (curves) {
-      for (const leaf::Segment& segment : smooth(run, tolerance::curve_mm)) {
-        append(text, segment);
-      }
-    } else {
-      for (std::size_t k = 1; k < run.size(); ++k) {
-        append(text, 'L', run[k]);
-      }
-    }
-  }
-  return closed ? text + "Z " : text;
+Try derive(const design::Design& design, const design::Size& size, const Options& options) {
+  return Fitter().derive(design, size, options);
 }
 
 } // namespace fanwright::fit

@@ -1,26 +1,34 @@
-// The flat leaf from the opened outline: a fixed point through the computed deformation.
+// The flat leaf from the opened outline, as a fixed point: opened, compared, pulled back through the form found.
 #pragma once
 
 #include "fit/leaf_of.h"
-#include "leaf/outline.h"
 
-#include <vector>
+#include <memory>
+#include <variant>
 
 namespace fanwright::fit {
 
-/// A stretch of outline between two corners: where its points should come to lie, and where they lie in the flat.
-struct Run {
-  std::vector<leaf::Point> wanted; ///< (distance from the axis, height), mm
-  std::vector<leaf::Point> flat;   ///< leaf coordinates, mm
+/// The leaf of one size of a design that shows the opened ornament, and its form. Deterministic.
+std::variant<OpenedLeaf, Failure> derive(const design::Design& design, const design::Size& size,
+                                         const Options& options = {});
+
+/// Derives one design after another, each from the form before: several times quicker while a maker changes a little at
+/// a time. What it finds meets the same limits as derive(), but has not the same bits. Not for use by two threads at
+/// once; several may run side by side.
+class Fitter {
+public:
+  Fitter();
+  ~Fitter();
+  Fitter(Fitter&&) noexcept;
+  Fitter& operator=(Fitter&&) noexcept;
+
+  /// A failure or a cancelled call leaves the last leaf that was found as the one to start from.
+  std::variant<OpenedLeaf, Failure> derive(const design::Design& design, const design::Size& size,
+                                           const Options& options = {});
+
+private:
+  struct Last;
+  std::unique_ptr<Last> last_;
 };
-
-/// Runs of a wanted contour; `flat` starts as the wanted place less the hub. The stretch on the axis is left out.
-std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed);
-
-/// The flat outline of the runs as a polyline from the spine to the spine: what lies left of the spine is cut off.
-std::vector<std::vector<leaf::Point>> clipped(const std::vector<Run>& runs);
-
-/// SVG path data of runs as straight lines (`curves` false) or as few smooth curves.
-std::string path_of(const std::vector<std::vector<leaf::Point>>& runs, bool curves, bool closed);
 
 } // namespace fanwright::fit

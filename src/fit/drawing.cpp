@@ -37,64 +37,6 @@ Drawing drawing_of(const leaf::Silhouette& wanted, const design::Size& size, dou
   return drawing;
 }
 
-/// Where a flat point comes to lie: distance from the axis, height.
-Point opened_place(const opened::Form& form, Point flat) {
-  const opened::Point3 place = form.place(flat);
-  return {std::hypot(place[0], place[1]), place[2]};
-}
-
-/// The outline as far as paper can follow it: paper ends at the spine, which stands off the axis by the hub. What is
-/// drawn nearer to the axis is squeezed outwards, so that an outline that ends on the axis ends on the spine.
-struct Hub {
-  double foot_height = 0, foot_radius = 0, top_height = 1, top_radius = 0;
-
-  Point reachable(Point wanted) const {
-    const double t = std::clamp((wanted.z - foot_height) / (top_height - foot_height), 0.0, 1.0);
-    const double hub = foot_radius + t * (top_radius - foot_radius);
-    const double reach = tolerance::hub_reach * hub;
-    return wanted.x < reach ? Point{hub + wanted.x * (reach - hub) / reach, wanted.z} : wanted;
-  }
-};
-
-Hub hub_of(const opened::Form& form) {
-  const opened::EdgePoint& foot = form.edge.front();
-  const opened::EdgePoint& top = form.edge.back();
-  return {foot.height, foot.radius, std::max(top.height, foot.height + 1), top.radius};
-}
-
-/// Moves the run's flat points towards their wanted places by the deformation's local Jacobian. Returns the largest
-/// distance of a point that is paper from its wanted place.
-double pull_back(const opened::Form& form, const Hub& hub, Run& run) {
-  constexpr double step = 0.25; // mm, well inside a cell
-  double worst = 0;
-  for (std::size_t k = 0; k < run.flat.size(); ++k) {
-    Point& flat = run.flat[k];
-    const Point here = opened_place(form, flat);
-    const Point wanted = hub.reachable(run.wanted[k]);
-    const Point miss{wanted.x - here.x, wanted.z - here.z};
-    if (flat.x > 0) {
-      worst = std::max(worst, std::hypot(miss.x, miss.z));
-    }
-    const Point right = opened_place(form, {flat.x + step, flat.z});
-    const Point left = opened_place(form, {flat.x - step, flat.z});
-    const Point above = opened_place(form, {flat.x, flat.z + step});
-    const Point below = opened_place(form, {flat.x, flat.z - step});
-    const double xx = (right.x - left.x) / (2 * step);
-    const double zx = (right.z - left.z) / (2 * step);
-    const double xz = (above.x - below.x) / (2 * step);
-    const double zz = (above.z - below.z) / (2 * step);
-    const double area = xx * zz - xz * zx;
-    // A sheet seen from the side keeps most of its area; anything else is the continuation beyond the paper.
-    const bool sound = area > 0.3 && area < 3.0;
-    const Point move = sound ? Point{(zz * miss.x - xz * miss.z) / area, (xx * miss.z - zx * miss.x) / area} : miss;
-    const double length = std::max(std::hypot(move.x, move.z), 1e-12);
-    const double share = std::min(1.0, tolerance::longest_move_mm / length);
-    // Points the hub leaves no room for wait just left of the spine.
-    flat = {std::max(flat.x + share * move.x, -2.0), flat.z + share * move.z};
-  }
-  return worst;
-}
-
 /// Rows that place themselves are chosen once, on the wanted outline, and go on as if they were listed there.
 std::variant<std::vector<design::ListedRow>, design::Refusal>
 rows_on(const leaf::Silhouette& wanted, const design::AutoRows& wish, leaf::RowCircumstances around, double hub) {
@@ -152,20 +94,6 @@ design::Design flat_design(const design::Design& design, const design::Size& siz
     }
   }
   return flat;
-}
-
-double pull_back(const opened::Form& form, Drawing& drawing) {
-  const Hub hub = hub_of(form);
-  double worst = 0;
-  for (Run& run : drawing.outline) {
-    worst = std::max(worst, pull_back(form, hub, run));
-  }
-  for (auto& hole : drawing.cut_outs) {
-    for (Run& run : hole) {
-      worst = std::max(worst, pull_back(form, hub, run));
-    }
-  }
-  return std::max(worst, pull_back(form, hub, drawing.row_ends));
 }
 
 std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size) {

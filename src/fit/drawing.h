@@ -1,8 +1,8 @@
 // A wanted outline and the flat leaf that is to open into it, as points that follow the deformation. Inside src/fit.
 #pragma once
 
-#include "fit/derive.h"
 #include "fit/leaf_of.h"
+#include "fit/runs.h"
 #include "opened/opened.h"
 
 #include <optional>
@@ -26,10 +26,6 @@ std::variant<Drawing, Failure> begun(const design::Design& design, design::Size&
 
 /// The flat design of the drawing's present state, for one size: straight lines, or few smooth curves.
 design::Design flat_design(const design::Design& design, const design::Size& size, const Drawing& drawing, bool curves);
-
-/// Moves the flat points towards their wanted places by the deformation's local Jacobian. Returns the largest distance
-/// (mm) of a point that is paper from its wanted place.
-double pull_back(const opened::Form& form, Drawing& drawing);
 
 /// A leaf that is refused for its count of leaves is sound on paper; every other refusal is a mistake in the file.
 Failure failure_of(const design::Refusal& refusal);

@@ -1,6 +1,7 @@
 #include "fit/follow.h"
 
 #include "fit/drawing.h"
+#include "fit/pull_back.h"
 #include "fit/tolerances.h"
 #include "leaf/contour.h"
 #include "leaf/silhouette.h"

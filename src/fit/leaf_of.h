@@ -1,11 +1,13 @@
-// The flat leaf of one size, whichever outline the design shows.
+// The flat leaf of one size and its opened form, whichever outline the design shows.
 #pragma once
 
 #include "leaf/leaf.h"
+#include "opened/opened.h"
 
 #include <functional>
 #include <string>
 #include <variant>
+#include <vector>
 
 namespace fanwright::fit {
 
@@ -14,6 +16,13 @@ struct Failure {
   std::string where; ///< JSON pointer
   std::string sentence;
   bool fails_check = false;
+};
+
+/// A leaf with the form that was found on the way to it.
+struct OpenedLeaf {
+  leaf::Leaf leaf;
+  opened::Form form;
+  std::vector<std::string> remarks; ///< sentences for the maker: what comes near to the wanted outline, not up to it
 };
 
 struct Options {
@@ -25,8 +34,12 @@ struct Options {
 std::string lock_sentence(double lock_ratio, int leaves);
 
 /// For a flat design the leaf as drawn; for an opened one the leaf whose opened form has the drawn outline, to
-/// `tolerance::outline_share` of its size. Deterministic.
+/// `tolerance::outline_share` of its size where paper can reach. Deterministic.
 std::variant<leaf::Leaf, Failure> leaf_of(const design::Design& design, const design::Size& size,
                                           const Options& options = {});
+
+/// The leaf with its opened form, mesh included. Rows that lock are refused where the leaf is derived only.
+std::variant<OpenedLeaf, Failure> opened_leaf(const design::Design& design, const design::Size& size,
+                                              const Options& options = {});
 
 } // namespace fanwright::fit

@@ -20,6 +20,9 @@ Point unit(Point a) { return (1.0 / std::max(length(a), 1e-12)) * a; }
 
 using Bezier = std::array<Point, 4>;
 
+/// Of the chord; a half circle needs two thirds (4 / 3 of its radius).
+constexpr double longest_handle = 1.0;
+
 Point at(const Bezier& c, double t) {
   const double u = 1 - t;
   return u * u * u * c[0] + 3 * u * u * t * c[1] + 3 * u * t * t * c[2] + t * t * t * c[3];
@@ -75,7 +78,8 @@ Bezier best_cubic(Points points, const std::vector<double>& places, Point in, Po
   const double share = c00 * c11 - c01 * c01;
   double left = share > 1e-12 * c00 * c11 ? (x0 * c11 - x1 * c01) / share : 0;
   double right = share > 1e-12 * c00 * c11 ? (c00 * x1 - c01 * x0) / share : 0;
-  if (left < 1e-3 * chord || right < 1e-3 * chord) {
+  // A few points hardly decide both lengths; handles longer than the curve itself would throw a loop.
+  if (std::min(left, right) < 1e-3 * chord || std::max(left, right) > longest_handle * chord) {
     left = right = chord / 3; // no sound solution: the usual third of the chord
   }
   return {from, from + left * in, to + right * out, to};

@@ -10,8 +10,24 @@ inline constexpr double outline_share = 0.002;
 /// Iterations stop below this share; the solver itself is no better.
 inline constexpr double settled_share = 0.0004;
 
+/// Below this share the points are laid out as curves; above it they are joined by straight lines.
+inline constexpr double near_share = 0.02;
+
 /// Most solves of the opened form for one size.
-inline constexpr int most_solves = 12;
+inline constexpr int most_solves = 9;
+
+/// Points are pulled back through a form to within this, mm, in at most so many steps: a tenth of what is asked of the
+/// outline on the smallest pieces.
+inline constexpr double pulled_back_mm = 0.01;
+inline constexpr int most_pulls = 6;
+
+/// Beyond the paper a form is continued by its last cell, which is sound for about this far, mm.
+inline constexpr double sound_move_mm = 2.0;
+
+/// Share of the wanted silhouette that the opened one must cover (intersection over union), and the share below which
+/// the maker is told: what is missing lies at the axis, where the folds stand off it.
+inline constexpr double least_overlap = 0.985;
+inline constexpr double good_overlap = 0.995;
 
 /// Spacing of the points that follow the outline, mm.
 inline constexpr double point_spacing_mm = 1.5;
@@ -26,7 +42,10 @@ inline constexpr double corner_deg = 8.0;
 inline constexpr double longest_move_mm = 8.0;
 
 /// Drawn places nearer to the axis than this many hub radii are squeezed outwards to make room for the hub.
-inline constexpr double hub_reach = 1.6;
+inline constexpr double hub_reach = 1.3;
+
+/// Lock ratio at which outlines of usual proportions have been derived: 16 to 60 leaves, bench/fit.
+inline constexpr double sure_lock = 0.45;
 
 /// Lock ratio beyond which the paper would have to stretch: docs/model.md.
 inline constexpr double most_lock = 0.9;

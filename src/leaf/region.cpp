@@ -15,7 +15,25 @@ Geometry point_geometry(const Geos& geos, Point point) {
   return geos.own(GEOSGeom_createPointFromXY_r(geos.get(), point.x, point.z));
 }
 
+double area_of(const Geos& geos, const Geometry& shape) {
+  double area = 0;
+  if (shape)
+    GEOSArea_r(geos.get(), shape.get(), &area);
+  return area;
+}
+
 } // namespace
+
+double overlap(const Ring& a, const Ring& b) {
+  const Geos geos;
+  const Geometry first = geos.own(GEOSMakeValid_r(geos.get(), polygon(geos, a).get()));
+  const Geometry second = geos.own(GEOSMakeValid_r(geos.get(), polygon(geos, b).get()));
+  if (!first || !second)
+    return 0;
+  const double both = area_of(geos, geos.own(GEOSIntersection_r(geos.get(), first.get(), second.get())));
+  const double either = area_of(geos, first) + area_of(geos, second) - both;
+  return either > 0 ? both / either : 0;
+}
 
 std::optional<Point> self_contact(const Ring& ring) {
   if (ring.size() < 3)

@@ -15,6 +15,10 @@ std::optional<Point> self_contact(const Ring& ring);
 /// Diameter of the widest circle inside a ring free of self-contact, to 0.01 mm.
 double widest_circle_mm(const Ring& ring);
 
+/// Area common to two rings as a share of the area of either (intersection over union), 0..1. Rings may touch or cross
+/// themselves; what they enclose counts.
+double overlap(const Ring& a, const Ring& b);
+
 /// Paper inside `outline` and outside `holes`; every ring must be free of self-contact.
 class Region {
 public:

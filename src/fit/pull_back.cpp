@@ -1,0 +1,156 @@
+#include "fit/pull_back.h"
+
+#include "fit/tolerances.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+#include <vector>
+
+namespace fanwright::fit {
+namespace {
+
+using leaf::Point;
+
+/// Where a flat point comes to lie: distance from the axis, height.
+Point opened_place(const opened::Form& form, Point flat) {
+  const opened::Point3 place = form.place(flat);
+  return {std::hypot(place[0], place[1]), place[2]};
+}
+
+/// Inverse of the deformation's local Jacobian.
+struct Inverse {
+  double xx = 1, xz = 0, zx = 0, zz = 1;
+
+  Point move(Point miss) const { return {xx * miss.x + xz * miss.z, zx * miss.x + zz * miss.z}; }
+};
+
+/// By differences from `flat`, which lies at `here`; the identity where the sheet is only continued beyond the paper.
+Inverse inverse_at(const opened::Form& form, Point flat, Point here) {
+  constexpr double step = 0.25; // mm, well inside a cell
+  const Point right = opened_place(form, {flat.x + step, flat.z});
+  const Point above = opened_place(form, {flat.x, flat.z + step});
+  const double xx = (right.x - here.x) / step, zx = (right.z - here.z) / step;
+  const double xz = (above.x - here.x) / step, zz = (above.z - here.z) / step;
+  const double area = xx * zz - xz * zx;
+  // A sheet seen from the side keeps most of its area.
+  if (!(area > 0.3 && area < 3.0))
+    return {};
+  return {zz / area, -xz / area, -zx / area, xx / area};
+}
+
+/// Moves `flat` to where the form takes it to `wanted` (chord method: one Jacobian). Returns the distance before, mm.
+double pull_back(const opened::Form& form, Point wanted, Point& flat, int most_pulls) {
+  Point here = opened_place(form, flat);
+  const double before = std::hypot(wanted.x - here.x, wanted.z - here.z);
+  if (before < tolerance::pulled_back_mm)
+    return before;
+  const Inverse inverse = inverse_at(form, flat, here);
+  double away = before;
+  for (int k = 0; k < most_pulls && away >= tolerance::pulled_back_mm; ++k) {
+    const Point move = inverse.move({wanted.x - here.x, wanted.z - here.z});
+    const double share = std::min(1.0, tolerance::longest_move_mm / std::max(std::hypot(move.x, move.z), 1e-12));
+    // Points the hub leaves no room for wait just left of the spine.
+    const Point next{std::max(flat.x + share * move.x, -2.0), flat.z + share * move.z};
+    const Point there = opened_place(form, next);
+    const double left = std::hypot(wanted.x - there.x, wanted.z - there.z);
+    if (k > 0 && left > 0.5 * away)
+      break;
+    flat = next;
+    here = there;
+    away = left;
+  }
+  return before;
+}
+
+/// The same for an end of the spine: it stays on the spine and comes to lie at the wanted height.
+double pull_along_spine(const opened::Form& form, double wanted_height, Point& flat) {
+  flat.x = 0;
+  const double off = wanted_height - opened_place(form, flat).z;
+  flat.z += std::clamp(off, -tolerance::longest_move_mm, tolerance::longest_move_mm);
+  return std::abs(off);
+}
+
+double pull_back(const opened::Form& form, const Hub& hub, Run& run, int most_pulls) {
+  double worst = 0;
+  for (std::size_t k = 0; k < run.flat.size(); ++k) {
+    Point& flat = run.flat[k];
+    const bool is_paper = flat.x >= 0, is_on_axis = run.wanted[k].x < 1e-9;
+    const double away = is_on_axis ? pull_along_spine(form, run.wanted[k].z, flat)
+                                   : pull_back(form, hub.reachable(run.wanted[k]), flat, most_pulls);
+    worst = std::max(worst, is_paper || is_on_axis ? away : 0.0);
+  }
+  return worst;
+}
+
+} // namespace
+
+double Hub::radius_at(double z) const {
+  const double t = std::clamp((z - foot_height) / (top_height - foot_height), 0.0, 1.0);
+  return foot_radius + t * (top_radius - foot_radius);
+}
+
+Point Hub::reachable(Point wanted) const {
+  const double hub = radius_at(wanted.z), reach = tolerance::hub_reach * hub;
+  return wanted.x < reach ? Point{hub + wanted.x * (reach - hub) / reach, wanted.z} : wanted;
+}
+
+Hub hub_of(const opened::Form& form) {
+  const opened::EdgePoint& foot = form.edge.front();
+  const opened::EdgePoint& top = form.edge.back();
+  return {foot.height, foot.radius, std::max(top.height, foot.height + 1), top.radius};
+}
+
+namespace {
+
+/// The flat place of the nearest point that was wanted before, moved as the wish has moved.
+void begin_from(const std::vector<const Run*>& before, Run& run) {
+  for (std::size_t k = 0; k < run.wanted.size(); ++k) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const Run* known : before)
+      for (std::size_t i = 0; i < known->wanted.size(); ++i) {
+        const Point moved{run.wanted[k].x - known->wanted[i].x, run.wanted[k].z - known->wanted[i].z};
+        const double away = std::hypot(moved.x, moved.z);
+        if (away < least) {
+          least = away;
+          run.flat[k] = {known->flat[i].x + moved.x, known->flat[i].z + moved.z};
+        }
+      }
+  }
+}
+
+} // namespace
+
+void begin_from(const Drawing& before, Drawing& drawing) {
+  std::vector<const Run*> outline, rows{&before.row_ends};
+  for (const Run& run : before.outline)
+    outline.push_back(&run);
+  for (Run& run : drawing.outline)
+    begin_from(outline, run);
+  if (!before.row_ends.wanted.empty())
+    begin_from(rows, drawing.row_ends);
+}
+
+double pull_back(const opened::Form& form, Drawing& drawing) {
+  const Hub hub = hub_of(form);
+  const auto pull = [&](Drawing& moved, int most_pulls) {
+    double worst = 0;
+    for (Run& run : moved.outline)
+      worst = std::max(worst, pull_back(form, hub, run, most_pulls));
+    for (auto& hole : moved.cut_outs)
+      for (Run& run : hole)
+        worst = std::max(worst, pull_back(form, hub, run, most_pulls));
+    return std::max(worst, pull_back(form, hub, moved.row_ends, most_pulls));
+  };
+  // Beyond the paper the form is only continued, each cell in its own way: long moves go by the edge's slope alone.
+  Drawing moved = drawing;
+  const double worst = pull(moved, 1);
+  if (worst < tolerance::sound_move_mm)
+    pull(drawing, tolerance::most_pulls);
+  else
+    drawing = std::move(moved);
+  return worst;
+}
+
+} // namespace fanwright::fit

@@ -1,0 +1,27 @@
+// The wanted outline pulled back to the flat leaf through a computed deformation.
+#pragma once
+
+#include "fit/drawing.h"
+#include "opened/opened.h"
+
+namespace fanwright::fit {
+
+/// The outline as far as paper can follow it: paper ends at the spine, which stands off the axis by the hub. What is
+/// drawn nearer to the axis is squeezed outwards, so that an outline that ends on the axis ends on the spine. mm.
+struct Hub {
+  double foot_height = 0, foot_radius = 0, top_height = 1, top_radius = 0;
+
+  double radius_at(double z) const;
+  leaf::Point reachable(leaf::Point wanted) const;
+};
+
+Hub hub_of(const opened::Form& form);
+
+/// Takes the flat places of a drawing that was derived before as the ones to begin with; cut-outs begin as drawn.
+void begin_from(const Drawing& before, Drawing& drawing);
+
+/// Moves the drawing's flat points to where the form takes them to their wanted places. Returns how far the farthest of
+/// those that are paper was from its wanted place before, mm.
+double pull_back(const opened::Form& form, Drawing& drawing);
+
+} // namespace fanwright::fit
