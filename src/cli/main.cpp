@@ -83,27 +83,25 @@ CLI::App* add_new(CLI::App& app, NewRequest& request) {
   CLI::Option* from = command->add_option("--from", request.from, "SVG drawing, or PNG or JPEG picture");
   command->add_option("--starter", request.starter, "one of our designs: apple, beehive, cypress, moth, pear")
       ->excludes(from);
-  const auto length = CLI::Range(0.1, 2000.0);
-  CLI::Option* height = command->add_option("--height", request.height, "of the figure")->check(length);
+  CLI::Option* height = command->add_option("--height", request.height, "of the figure")->type_name("LENGTH");
   CLI::Option* width =
-      command->add_option("--width", request.width, "or its width, both sides")->check(length)->excludes(height);
+      command->add_option("--width", request.width, "or its width, both sides")->type_name("LENGTH")->excludes(height);
   command
-      ->add_option("--between", request.distance,
+      ->add_option("--between", request.between,
                    "or two places in the file and their distance: 120,80,120,960=150 (pixels, from the upper left)")
       ->type_name("X,Y,X,Y=LENGTH")
       ->excludes(height)
       ->excludes(width);
   command->add_option("--units", request.units, "of all lengths given here: mm (otherwise) or in")
       ->check(CLI::IsMember({"mm", "in"}));
-  command->add_option("--drawn", request.shown, "the file shows the whole figure or half of it; otherwise found out")
+  command->add_option("--drawn", request.drawn, "the file shows the whole figure or half of it; otherwise found out")
       ->check(CLI::IsMember({"whole", "half"}));
   command->add_option("--side", request.side, "of a whole figure take left, right or their mean (otherwise)")
       ->check(CLI::IsMember({"left", "right", "mean"}));
-  command
-      ->add_option("--shows", request.outline, "the drawing is the ornament once opened (otherwise) or the flat leaf")
+  command->add_option("--shows", request.shows, "the drawing is the ornament once opened (otherwise) or the flat leaf")
       ->check(CLI::IsMember({"opened", "flat"}));
   command->add_option("--tolerance", request.tolerance, "curves keep within this of the drawing; otherwise 0.2 mm")
-      ->check(CLI::Range(0.001, 5.0));
+      ->type_name("LENGTH");
   command->add_option("--figure", request.figure, "which figure, by size from 1, where the file shows several")
       ->check(CLI::Range(1, 24));
   command->add_option("--title", request.title, "of the ornament; otherwise after the file")->type_name("TEXT");

@@ -4,16 +4,13 @@
 #include "cli/design_file.h"
 #include "cli/new_report.h"
 #include "cli/terminal.h"
-#include "cli/wanted_size.h"
 #include "fit/leaf_of.h"
 #include "studio/starters.h"
 #include "studio/whole_file.h"
 #include "traced/first_design.h"
 #include "traced/overlay.h"
+#include "traced/wishes.h"
 
-#include <fmt/format.h>
-
-#include <charconv>
 #include <cstdio>
 #include <filesystem>
 #include <variant>
@@ -22,48 +19,6 @@ namespace fanwright::cli {
 namespace {
 
 constexpr const char* what_to_name = "name an SVG drawing, or a PNG or JPEG picture";
-
-/// "x1,y1,x2,y2=LENGTH"; empty when it is not written so.
-std::optional<traced::KnownDistance> distance_in(const std::string& text) {
-  traced::KnownDistance known;
-  const char* at = text.data();
-  const char* const end = at + text.size();
-  for (double* value : {&known.from_x, &known.from_y, &known.to_x, &known.to_y, &known.length_mm}) {
-    const auto result = std::from_chars(at, end, *value);
-    const char* const separator = value == &known.to_y ? "=" : value == &known.length_mm ? "" : ",";
-    if (result.ec != std::errc{} || (*separator != '\0' && (result.ptr == end || *result.ptr != *separator)))
-      return std::nullopt;
-    at = result.ptr + (*separator == '\0' ? 0 : 1);
-  }
-  return at == end ? std::optional(known) : std::nullopt;
-}
-
-/// What was asked for, in mm; empty after complaining.
-std::optional<traced::Wishes> wishes_of(const NewRequest& request) {
-  const double unit_mm = request.units == "in" ? 25.4 : 1;
-  const auto in_mm = [&](std::optional<double> length) {
-    return length ? std::optional(*length * unit_mm) : std::nullopt;
-  };
-  traced::Wishes wishes;
-  wishes.height_mm = in_mm(request.height);
-  wishes.width_mm = in_mm(request.width);
-  wishes.tolerance_mm = in_mm(request.tolerance).value_or(wishes.tolerance_mm);
-  if (!request.shown.empty())
-    wishes.shown = request.shown == "half" ? traced::Shown::half : traced::Shown::whole;
-  if (!request.side.empty())
-    wishes.side = request.side == "left"    ? traced::Side::left
-                  : request.side == "right" ? traced::Side::right
-                                            : traced::Side::mean;
-  if (!request.distance.empty()) {
-    wishes.distance = distance_in(request.distance);
-    if (!wishes.distance) {
-      complain("--between " + request.distance + ": Write two places and their distance, like 120,80,120,960=150.");
-      return std::nullopt;
-    }
-    wishes.distance->length_mm *= unit_mm;
-  }
-  return wishes;
-}
 
 /// Whether something of this name is in the way; complains.
 bool in_the_way(const std::string& file, bool replace) {
@@ -104,7 +59,7 @@ int start_from(const NewRequest& request) {
 std::variant<std::string, int> design_text(const NewRequest& request, const traced::Figure& figure,
                                            const std::string& title, std::vector<std::string>& told) {
   const auto text_for = [&](design::Shows shows) { return traced::first_design(figure, title, shows); };
-  if (request.outline == "flat")
+  if (request.shows == "flat")
     return text_for(design::Shows::flat);
   std::string text = text_for(design::Shows::opened);
   const auto parsed = design::parse(text);
@@ -131,13 +86,16 @@ std::variant<std::string, int> design_text(const NewRequest& request, const trac
 }
 
 int from_drawing(const NewRequest& request) {
-  const auto wishes = wishes_of(request);
-  if (!wishes)
+  const auto wishes = traced::wishes_from({request.height, request.width, request.between, request.drawn, request.side,
+                                           request.tolerance, request.units == "in" ? 25.4 : 1.0});
+  if (const auto* sentence = std::get_if<std::string>(&wishes)) {
+    complain(*sentence);
     return Exit::refused;
+  }
   const auto bytes = read_bounded(request.from, traced::most_bytes, what_to_name);
   if (!bytes)
     return Exit::refused;
-  auto result = traced::silhouettes(*bytes, *wishes);
+  auto result = traced::silhouettes(*bytes, std::get<traced::Wishes>(wishes));
   if (const auto* sentence = std::get_if<std::string>(&result)) {
     complain(request.from + ": " + *sentence);
     return Exit::refused;

@@ -1,7 +1,6 @@
 // fanwright new: a design file from a drawing, a scan, a photo or a starter.
 #pragma once
 
-#include <optional>
 #include <string>
 
 namespace fanwright::cli {
@@ -9,13 +8,13 @@ namespace fanwright::cli {
 struct NewRequest {
   std::string from;    ///< drawing or picture
   std::string starter; ///< or the name of one of our own designs; exactly one of the two
-  std::optional<double> height, width;
-  std::string distance;     ///< "x1,y1,x2,y2=LENGTH"
+  std::string height, width;
+  std::string between;      ///< "x1,y1,x2,y2=LENGTH"
   std::string units = "mm"; ///< of height, width, that length and the tolerance
-  std::string shown;        ///< whole or half; empty: found out
+  std::string drawn;        ///< whole or half; empty: found out
   std::string side;         ///< left, right or mean; empty: mean where the sides differ
-  std::string outline = "opened";
-  std::optional<double> tolerance;
+  std::string shows;        ///< opened or flat; empty: opened
+  std::string tolerance;
   int figure = 1;
   std::string title;
   std::string out;     ///< empty: named after the drawing, in the present folder

@@ -6,6 +6,7 @@
 #include "studio/page.h"
 #include "studio/schema.h"
 #include "studio/starters.h"
+#include "studio/taken_over.h"
 #include "studio/told.h"
 
 #include <algorithm>
@@ -117,6 +118,8 @@ Reply Routes::api(const Request& request, const std::vector<std::string>& parts)
     return get ? listeners_.listen(request.asked("design")) : wrong_method();
   if (what == "outline")
     return post ? with(asked::outline(request.body), outline) : wrong_method();
+  if (what == "import")
+    return post ? taken_over(request) : wrong_method();
   if (what == "schema")
     return get ? told::reply(std::string(design_schema())) : wrong_method();
   return not_found();

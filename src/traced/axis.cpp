@@ -74,7 +74,7 @@ Edge edge_of(const Area& area, int count) {
     total += length_of(hole, true);
   Edge edge;
   const auto add = [&](const Ring& ring) {
-    if (edge.rings.empty() || length_of(ring, true) > 0.01 * total)
+    if (edge.rings.empty() || length_of(ring, true) > 0.002 * total)
       edge.rings.push_back(spread_along(ring, true, total / count, 12));
   };
   add(area.outline);
@@ -163,31 +163,43 @@ Areas placed(const Areas& areas, const Frame& frame) {
 
 Symmetry symmetry_of(const Area& area) {
   const double size = size_of(area.outline);
-  const Edge coarse = edge_of(area, 160);
+  // Cut-outs may differ from side to side on purpose: the outline alone finds the axis.
+  const Area whole{area.outline, {}};
+  const Edge coarse = edge_of(whole, 160);
   Frame best;
   double least = 1e300;
-  for (double tilt = -most_tilt_deg; tilt <= most_tilt_deg; tilt += 2) {
-    Frame axis;
-    axis.origin = centroid_of(area);
-    axis.tilt_rad = tilt * degree;
-    // Among equals the more upright one.
-    const double cost = mean_distance(coarse, axis, 0.1 * size) + 1e-5 * size * std::abs(tilt);
-    if (cost < least) {
-      least = cost;
-      best = axis;
+  const Point centre = centroid_of(whole);
+  for (double tilt = -most_tilt_deg; tilt <= most_tilt_deg; tilt += 2)
+    for (int aside = -4; aside <= 4; ++aside) { // a handle draws the centre to its side
+      Frame axis;
+      axis.tilt_rad = tilt * degree;
+      const double shift = 0.02 * aside * size;
+      axis.origin = {centre.x + shift * std::cos(axis.tilt_rad), centre.z + shift * std::sin(axis.tilt_rad)};
+      // Among equals the more upright one.
+      const double cost = mean_distance(coarse, axis, 0.04 * size) + 1e-5 * size * std::abs(tilt);
+      if (cost < least) {
+        least = cost;
+        best = axis;
+      }
     }
-  }
   for (int k = 0; k < 15; ++k)
-    improve(coarse, best, std::max(2 * least, 0.003 * size));
-  Edge fine = edge_of(area, 900);
-  if (area.outline.size() < 2500)
+    improve(coarse, best, std::max(least, 0.003 * size));
+  Edge fine = edge_of(whole, 900);
+  constexpr std::size_t most_exact = 2500;
+  if (area.outline.size() < most_exact)
     fine.rings.front() = area.outline; // evenly spread points would cut its corners
-  double spread = std::max(2 * mean_distance(fine, best, 0.1 * size), 0.001 * size);
+  double spread = std::max(mean_distance(fine, best, 0.04 * size), 0.001 * size);
   for (int k = 0; k < 12 && improve(fine, best, spread) > 1e-7; ++k)
     spread = std::max(0.7 * spread, 0.001 * size);
 
   Symmetry result;
   result.axis = best;
+  result.outline_mean = mean_distance(fine, best, size);
+  if (!area.holes.empty()) {
+    const Edge all = edge_of(area, 900);
+    fine.points = all.points;
+    fine.rings.insert(fine.rings.end(), all.rings.begin() + 1, all.rings.end());
+  }
   for (const Point& p : fine.points) {
     const double distance = nearest(fine.rings, mirrored_in(best, p)).distance;
     result.mean += distance / static_cast<double>(fine.points.size());

@@ -25,6 +25,7 @@ Areas placed(const Areas& areas, const Frame& frame);
 struct Symmetry {
   Frame axis;      ///< scale 1
   double mean = 0; ///< distance between one side and the mirrored other, all along the edge, in units of the file
+  double outline_mean = 0; ///< the same of the outline alone, without cut-outs
   double largest = 0;
   Point largest_at; ///< in the file
 };

@@ -38,10 +38,16 @@ bool is_link(const Area& part, const Area& whole) {
 /// Mean width of a long thin piece: twice its area by its length all round.
 double mean_width(const Area& area) { return 2 * area_of(area) / length_of(area.outline, true); }
 
+double extent_of(const Area& area) {
+  const leaf::Box box = leaf::bounds(area.outline);
+  return std::hypot(box.width(), box.height());
+}
+
 } // namespace
 
 Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck_mm2) {
-  constexpr double hair_share = 0.35; // of the bridge: a tip has half of it on average
+  // A tip that the offsets cut short is shorter than the one or wider than the other, whatever its angle.
+  constexpr double hair_share = 0.25, least_hair = 4; // mean width and length, in bridges
   Cleaned result{half, {}, {}, {}};
 
   const auto specks = static_cast<std::size_t>(std::count_if(
@@ -70,7 +76,9 @@ Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck
   const Areas opened = grown(grown({result.area}, -bridge_mm / 2, Corners::sharp), bridge_mm / 2, Corners::sharp);
   if (opened.empty())
     return result;
-  const Areas thin = without({result.area}, opened);
+  // Seams of no width, left where both nearly agree, would lengthen the slivers.
+  constexpr double seam_mm = 1e-3;
+  const Areas thin = grown(grown(without({result.area}, opened), -seam_mm, Corners::sharp), seam_mm, Corners::sharp);
   std::size_t hairs = 0;
   for (const Area& sliver : thin) {
     if (area_of(sliver) < crumb_mm2)
@@ -78,7 +86,8 @@ Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck
     const Areas rest = without({result.area}, grown({sliver}, 1e-4, Corners::sharp));
     if (rest.empty())
       continue;
-    if (!is_link(sliver, result.area) && mean_width(sliver) > hair_share * bridge_mm)
+    if (!is_link(sliver, result.area) &&
+        (mean_width(sliver) > hair_share * bridge_mm || extent_of(sliver) < least_hair * bridge_mm))
       continue;
     const Area kept = largest(rest);
     for (const Area& lost : without({result.area}, {kept}))

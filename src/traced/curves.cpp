@@ -30,7 +30,7 @@ struct Look {
 
 Look look_for(const Smoothness& smoothness) {
   const double grain = smoothness.grain_mm;
-  return grain > 0 ? Look{std::max(0.4, 3 * grain), std::max(1.4, 9 * grain), 32 * degree}
+  return grain > 0 ? Look{std::max(0.4, 4 * grain), std::max(1.4, 10 * grain), 32 * degree}
                    : Look{0.2, 1.0, 20 * degree};
 }
 
@@ -124,6 +124,66 @@ void append_run(const Points& run, const Smoothness& smoothness, const fit::EndD
     segments.push_back(segment);
 }
 
+/// Where a run would end had its last `blurred` mm not been rounded: its end is cut off, and the straight line through
+/// what lies before says where it was heading. Empty when the run is too short to tell.
+struct Heading {
+  Points kept; ///< the run without its rounded end
+  Point at, along;
+};
+std::optional<Heading> heading_of(const Points& run, double blurred) {
+  constexpr double looked_at = 1.5; // further on, in lengths of the rounded end
+  Heading heading;
+  std::size_t k = run.size();
+  double back = 0;
+  while (k > 1 && back < blurred) {
+    --k;
+    back += std::hypot(run[k].x - run[k - 1].x, run[k].z - run[k - 1].z);
+  }
+  heading.kept.assign(run.begin(), run.begin() + static_cast<std::ptrdiff_t>(k));
+  Points seen;
+  while (k > 0 && back < (1 + looked_at) * blurred) {
+    --k;
+    seen.push_back(run[k]);
+    back += k > 0 ? std::hypot(run[k].x - run[k - 1].x, run[k].z - run[k - 1].z) : 0;
+  }
+  if (seen.size() < 3 || heading.kept.size() < 2 || back < (1 + looked_at) * blurred)
+    return std::nullopt;
+  Point middle;
+  for (const Point& p : seen)
+    middle = {middle.x + p.x / static_cast<double>(seen.size()), middle.z + p.z / static_cast<double>(seen.size())};
+  double xx = 0, xz = 0, zz = 0;
+  for (const Point& p : seen) {
+    xx += (p.x - middle.x) * (p.x - middle.x);
+    xz += (p.x - middle.x) * (p.z - middle.z);
+    zz += (p.z - middle.z) * (p.z - middle.z);
+  }
+  const double angle = std::atan2(2 * xz, xx - zz) / 2; // of the larger principal axis
+  heading.at = middle;
+  heading.along = {std::cos(angle), std::sin(angle)};
+  return heading;
+}
+
+/// Pixels and a lens round corners: the edges on both sides are carried on until they meet.
+void sharpen(Points& before, Points& after, double grain_mm) {
+  constexpr double blurred_pixels = 4, furthest = 1.5; // rounded ends; the corner moves no further than this many
+  const double blurred = blurred_pixels * grain_mm;
+  const auto in = heading_of(before, blurred);
+  const auto out = heading_of({after.rbegin(), after.rend()}, blurred);
+  if (!in || !out)
+    return;
+  const double cross = in->along.x * out->along.z - in->along.z * out->along.x;
+  if (std::abs(cross) < std::sin(20 * degree))
+    return;
+  const double t = ((out->at.x - in->at.x) * out->along.z - (out->at.z - in->at.z) * out->along.x) / cross;
+  const Point corner{in->at.x + t * in->along.x, in->at.z + t * in->along.z};
+  if (std::hypot(corner.x - before.back().x, corner.z - before.back().z) > furthest * blurred)
+    return;
+  before = in->kept;
+  before.push_back(corner);
+  after.assign(out->kept.rbegin(), out->kept.rend());
+  after.insert(after.begin(), corner);
+}
+
 Points slice(const Points& line, std::size_t from, std::size_t to) {
   return {line.begin() + static_cast<std::ptrdiff_t>(from), line.begin() + static_cast<std::ptrdiff_t>(to) + 1};
 }
@@ -139,6 +199,38 @@ std::optional<Point> square_to_spine(const Points& line, bool at_foot, const Smo
     return std::nullopt;
   const double lean = std::atan2(std::abs(beyond->z - points.front().z), beyond->x - points.front().x);
   return lean < look.least_rad / 2 ? std::optional(Point{1, 0}) : std::nullopt;
+}
+
+/// The line cut at these of its points, each of which ends one run and begins the next.
+std::vector<Points> runs_between(const Points& line, std::vector<std::size_t> cuts) {
+  cuts.push_back(line.size() - 1);
+  std::vector<Points> runs;
+  std::size_t from = 0;
+  for (const std::size_t to : cuts) {
+    if (to > from)
+      runs.push_back(slice(line, from, to));
+    from = to;
+  }
+  return runs;
+}
+
+/// A ring without corners, in two runs that share their tangents.
+leaf::Contour smooth_loop(const leaf::Ring& ring, const Smoothness& smoothness) {
+  constexpr int parts = 64;
+  Points even = spread_along(ring, true, length_of(ring, true) / parts);
+  const std::size_t count = even.size(), middle = count / 2;
+  const auto direction = [&](std::size_t k) {
+    const Point a = even[(k + count - 1) % count], b = even[(k + 1) % count];
+    const double step = std::hypot(b.x - a.x, b.z - a.z);
+    return Point{(b.x - a.x) / step, (b.z - a.z) / step};
+  };
+  const auto back = [](Point p) { return Point{-p.x, -p.z}; };
+  const Point first = direction(0), through = direction(middle);
+  even.push_back(even.front());
+  leaf::Contour contour{even.front(), {}};
+  append_run(slice(even, 0, middle), smoothness, {first, back(through)}, contour.segments);
+  append_run(slice(even, middle, count), smoothness, {through, back(first)}, contour.segments);
+  return contour;
 }
 
 std::string decimal(double value) {
@@ -173,7 +265,9 @@ void append_contour(std::string& text, const leaf::Contour& contour, std::size_t
 } // namespace
 
 std::vector<std::size_t> corners_of(const Points& line, bool closed, const Smoothness& smoothness) {
-  constexpr double kept_share = 0.65; // of the turn, when looked at from near: a curve keeps near / far of it
+  // Share of the turn that is kept when looked at from near: all of it at a corner, near / far of it on a curve (a
+  // fifth, in pictures 0.4 at most); a soft edge rounds corners.
+  const double kept_share = smoothness.grain_mm > 0 ? 0.52 : 0.65;
   const Look look = look_for(smoothness);
   const Spread spread(line, closed, look.near_mm / 2);
   const std::size_t n = spread.size();
@@ -199,7 +293,9 @@ std::vector<std::size_t> corners_of(const Points& line, bool closed, const Smoot
     if (!peak)
       continue;
     const std::size_t on_line = nearest_in(line, spread.points()[k], searched);
-    const std::size_t exact = sharpest_near(line, closed, on_line, look.near_mm + spread.spacing());
+    // In a picture the single points are too near to each other to say which is the sharpest.
+    const std::size_t exact =
+        smoothness.grain_mm > 0 ? on_line : sharpest_near(line, closed, on_line, look.near_mm + spread.spacing());
     if (corners.empty() || exact > corners.back())
       corners.push_back(exact);
     searched = std::min(on_line, line.size() - 1);
@@ -208,58 +304,38 @@ std::vector<std::size_t> corners_of(const Points& line, bool closed, const Smoot
 }
 
 leaf::Contour smooth_outline(const Points& line, const Smoothness& smoothness) {
-  leaf::Contour contour{line.front(), {}};
-  std::vector<std::size_t> cuts = corners_of(line, false, smoothness);
-  cuts.push_back(line.size() - 1);
-  std::size_t from = 0;
-  for (const std::size_t to : cuts) {
+  std::vector<Points> runs = runs_between(line, corners_of(line, false, smoothness));
+  for (std::size_t k = 0; k + 1 < runs.size() && smoothness.grain_mm > 0; ++k)
+    sharpen(runs[k], runs[k + 1], smoothness.grain_mm);
+  leaf::Contour contour{runs.front().front(), {}};
+  for (std::size_t k = 0; k < runs.size(); ++k) {
     fit::EndDirections ends;
-    if (from == 0)
+    if (k == 0)
       ends.first = square_to_spine(line, true, smoothness);
-    if (to + 1 == line.size())
+    if (k + 1 == runs.size())
       ends.last = square_to_spine(line, false, smoothness);
-    append_run(slice(line, from, to), smoothness, ends, contour.segments);
-    from = to;
+    append_run(runs[k], smoothness, ends, contour.segments);
   }
   return contour;
 }
 
 leaf::Contour smooth_ring(const leaf::Ring& ring, const Smoothness& smoothness) {
+  const std::vector<std::size_t> corners = corners_of(ring, true, smoothness);
+  if (corners.empty())
+    return smooth_loop(ring, smoothness);
+  // Begin at a corner.
   Points line = ring;
-  std::vector<std::size_t> corners = corners_of(line, true, smoothness);
-  // Begin at a corner; without one anywhere, in two runs that share their tangents.
-  if (!corners.empty()) {
-    std::rotate(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(corners.front()), line.end());
-    const std::size_t shift = corners.front();
-    for (std::size_t& corner : corners)
-      corner -= shift;
-    corners.erase(corners.begin());
-  }
+  std::rotate(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(corners.front()), line.end());
   line.push_back(line.front());
-  leaf::Contour contour{line.front(), {}};
-  if (corners.empty() && contour.segments.empty()) {
-    const Points even = spread_along(line, false, length_of(line, false) / 64);
-    const auto direction = [&](std::size_t k) {
-      const Point a = even[k == 0 ? even.size() - 2 : k - 1], b = even[k + 1];
-      const double step = std::hypot(b.x - a.x, b.z - a.z);
-      return Point{(b.x - a.x) / step, (b.z - a.z) / step};
-    };
-    const auto back = [](Point p) { return Point{-p.x, -p.z}; };
-    const std::size_t middle = even.size() / 2;
-    const bool cornered = !corners_of(ring, true, smoothness).empty();
-    const std::optional<Point> first = cornered ? std::nullopt : std::optional(direction(0));
-    const std::optional<Point> last = first ? std::optional(back(*first)) : std::nullopt;
-    const Point through = direction(middle);
-    append_run(slice(even, 0, middle), smoothness, {first, back(through)}, contour.segments);
-    append_run(slice(even, middle, even.size() - 1), smoothness, {through, last}, contour.segments);
-    return contour;
-  }
-  corners.push_back(line.size() - 1);
-  std::size_t from = 0;
-  for (const std::size_t to : corners) {
-    append_run(slice(line, from, to), smoothness, {}, contour.segments);
-    from = to;
-  }
+  std::vector<std::size_t> others;
+  for (std::size_t k = 1; k < corners.size(); ++k)
+    others.push_back(corners[k] - corners.front());
+  std::vector<Points> runs = runs_between(line, others);
+  for (std::size_t k = 0; k < runs.size() && runs.size() > 1 && smoothness.grain_mm > 0; ++k)
+    sharpen(runs[k], runs[(k + 1) % runs.size()], smoothness.grain_mm);
+  leaf::Contour contour{runs.front().front(), {}};
+  for (const Points& run : runs)
+    append_run(run, smoothness, {}, contour.segments);
   return contour;
 }
 

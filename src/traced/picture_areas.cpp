@@ -31,11 +31,11 @@ double line_width(const Area& area) {
   return 2 * area_of(area) / edges;
 }
 
-/// A thin line that runs round something much larger than itself.
-bool is_drawn_outline(const Area& area) {
-  constexpr double thin_share = 0.05, enclosed_share = 0.5;
+/// A line about as wide as the others that runs round something.
+bool is_drawn_outline(const Area& area, double width) {
+  constexpr double wider = 1.6, enclosed_share = 0.25;
   const double whole = leaf::signed_area(area.outline);
-  return line_width(area) < thin_share * std::sqrt(whole) && area_of(area) < (1 - enclosed_share) * whole;
+  return line_width(area) < wider * width && area_of(area) < (1 - enclosed_share) * whole;
 }
 
 /// The lines' gaps closed: ends nearer to each other than `reach` meet.
@@ -58,20 +58,24 @@ std::variant<StandingOut, std::string> standing_out(const Picture& picture) {
   if (result.areas.empty())
     return std::string("Nothing in the picture stands out from its ground as one piece; lay the drawing or the thing "
                        "on a plain ground of another colour, in even light.");
-  const auto largest = std::max_element(result.areas.begin(), result.areas.end(), [](const Area& a, const Area& b) {
-    return leaf::signed_area(a.outline) < leaf::signed_area(b.outline);
-  });
-  const double extent = leaf::signed_area(largest->outline);
+  // By its box: a line with a gap encloses nothing yet.
+  const auto room = [](const Area& area) {
+    const leaf::Box box = leaf::bounds(area.outline);
+    return box.width() * box.height();
+  };
+  const auto largest = std::max_element(result.areas.begin(), result.areas.end(),
+                                        [&](const Area& a, const Area& b) { return room(a) < room(b); });
+  const double extent = room(*largest);
   const double width = line_width(*largest);
   if (width < 0.03 * std::sqrt(extent)) {
     const Areas closed = gaps_closed(result.areas, std::max(gap_share * longer, width));
     std::vector<Areas> outlines;
     for (const Area& line : closed)
-      if (is_drawn_outline(line))
+      if (is_drawn_outline(line, width))
         outlines.push_back(grown({{line.outline, {}}}, -width / 2, Corners::sharp));
       else if (area_of(line) > width * width)
         outlines.push_back({line});
-    if (std::any_of(closed.begin(), closed.end(), is_drawn_outline)) {
+    if (std::any_of(closed.begin(), closed.end(), [&](const Area& line) { return is_drawn_outline(line, width); })) {
       result.areas = nested(outlines);
       result.notes.emplace_back("The picture is drawn in lines: their middle was taken as the edge, what they enclose "
                                 "inside the figure as cut-outs.");

@@ -129,8 +129,8 @@ private:
     const StraightSide straight = straight_side_of(piece);
     figure_.shown = wishes_.shown;
     if (figure_.shown == Shown::found_out)
-      figure_.shown =
-          symmetry.mean > symmetric_share * size && straight.share > straight_share ? Shown::half : Shown::whole;
+      figure_.shown = symmetry.outline_mean > symmetric_share * size && straight.share > straight_share ? Shown::half
+                                                                                                        : Shown::whole;
     if (figure_.shown == Shown::half) {
       figure_.frame = straight.axis;
       side_ = Side::right;

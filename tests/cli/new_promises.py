@@ -70,7 +70,7 @@ def refuses_what_is_no_drawing(folder):
     refuses(folder, "no such file", "new", "--from", "nothing.svg")
     refuses(folder, "not a file", "new", "--from", ".")
     refuses(folder, "Give a drawing", "new")
-    refuses(folder, "Write two places", "new", "--from", "my bell.svg", "--out", "x.ornament.json", "--between", "1,2=3")
+    refuses(folder, "write two places", "new", "--from", "my bell.svg", "--out", "x.ornament.json", "--between", "1,2=3")
     refuses(folder, "There is no figure 7", "new", "--from", "my bell.svg", "--out", "x.ornament.json", "--figure", "7")
 
 
