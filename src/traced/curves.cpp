@@ -167,8 +167,10 @@ std::optional<Heading> heading_of(const Points& run, double blurred) {
 void sharpen(Points& before, Points& after, double grain_mm) {
   constexpr double blurred_pixels = 4, furthest = 1.5; // rounded ends; the corner moves no further than this many
   const double blurred = blurred_pixels * grain_mm;
-  const auto in = heading_of(before, blurred);
-  const auto out = heading_of({after.rbegin(), after.rend()}, blurred);
+  // Straight stretches of a traced line have points at their ends alone.
+  const auto in = heading_of(spread_along(before, false, grain_mm), blurred);
+  const Points from_end(after.rbegin(), after.rend());
+  const auto out = heading_of(spread_along(from_end, false, grain_mm), blurred);
   if (!in || !out)
     return;
   const double cross = in->along.x * out->along.z - in->along.z * out->along.x;
