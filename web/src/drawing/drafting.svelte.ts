@@ -283,7 +283,7 @@ export class Drafting {
 
   /** Lays the next spot; pulling on lays a smooth bend there. */
   grabLaying(start: Spot, held: Held): void {
-    const base = this.outline;
+    const base = this.#withBend();
     const spot = this.layingSpot(start, held);
     if (!this.#fits(spot)) return;
     const count = base[0]?.knots.length ?? 0;
@@ -291,14 +291,28 @@ export class Drafting {
       spot.x === 0 || Math.hypot(by.x, by.z) * this.view.scale < 6
         ? spot
         : { ...spot, before: { x: spot.x - by.x, z: spot.z - by.z }, after: { x: spot.x + by.x, z: spot.z + by.z } };
-    this.#begin(start, `lay point ${count + 1}`, (by) => ({ wishes: this.#pathWish(laidKnot(base, knot(by))) }));
+    this.#begin(start, `lay point ${count + 1}`, (by) => {
+      this.#bend = knot(by);
+      return { wishes: this.#pathWish(laidKnot(base, this.#bend)) };
+    });
     this.drag(start, held, performance.now());
+  }
+
+  /** The last point laid, with its bend onward: path data cannot hold that before there is a next point. */
+  #bend: Knot | null = null;
+
+  #withBend(): Outline {
+    const [first, ...others] = this.outline;
+    const last = first?.knots.at(-1);
+    const bend = this.#bend;
+    if (!first || !last || !bend?.after || Math.hypot(last.x - bend.x, last.z - bend.z) > 0.01) return this.outline;
+    return [{ ...first, knots: [...first.knots.slice(0, -1), { ...last, after: bend.after }] }, ...others];
   }
 
   lay(spot: Spot): void {
     if (!this.#fits(spot)) return;
     const count = this.outline[0]?.knots.length ?? 0;
-    this.redraw(`lay point ${count + 1}`, laidKnot(this.outline, spot));
+    this.redraw(`lay point ${count + 1}`, laidKnot(this.#withBend(), spot));
     this.said = spot.x === 0 && count > 0 ? 'The silhouette is complete.' : `Point ${count + 1} is laid.`;
   }
 

@@ -1,0 +1,190 @@
+// Drawing by mouse and by keyboard: one gesture is one step, Escape puts back, and everything can be undone.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { design, drag, mat, middle, placeOf, point, points, ready, redo, undo } from './drawing.mjs';
+import { begin } from './studio.mjs';
+
+async function emptyPage(page) {
+  await page.getByRole('button', { name: 'Begin on an empty page' }).click();
+  await page.getByText('Press on the mat, point after point').waitFor();
+}
+
+test('a new ornament, from an empty page, by mouse', { timeout: 180_000 }, async (t) => {
+  const { page } = await begin(t, { empty: true });
+  await emptyPage(page);
+  const box = await mat(page).boundingBox();
+  const at = (out, up) => [box.x + box.width / 2 + out, box.y + box.height - 50 - up];
+  await page.mouse.click(...at(0, 0));
+  await page.mouse.click(...at(60, 0));
+  // Pulling while laying a point bends the line there.
+  await page.mouse.move(...at(75, 90));
+  await page.mouse.down();
+  await page.mouse.move(...at(75, 110));
+  await page.mouse.move(...at(75, 130));
+  await page.mouse.up();
+  await page.mouse.click(...at(25, 190));
+  assert.equal(await points(page), 4);
+  await page.mouse.click(...at(3, 200));
+  await page.getByText('Drag a point, or press on the line').or(page.getByText('Point 5 of 5')).first().waitFor();
+  const drawn = await design(page);
+  assert.match(drawn.silhouette.path, /^M 0 0 L [\d.]+ -?[\d.]+ C .* L 0 [\d.]+$/);
+  assert.deepEqual(await placeOf(point(page, 1)), [0, 0]);
+  assert.match(await point(page, 3).getAttribute('aria-label'), /^point 3 of 5, .*, smooth$/);
+  // Each point was one step.
+  for (let left = 4; left >= 1; left -= 1) {
+    await undo(page);
+    assert.equal(await points(page), left);
+  }
+  for (let i = 0; i < 4; i += 1) await redo(page);
+  assert.deepEqual(await design(page), drawn);
+});
+
+test('a new ornament, from an empty page, by keyboard', { timeout: 180_000 }, async (t) => {
+  const { page } = await begin(t, { empty: true });
+  await page.getByRole('button', { name: 'Begin on an empty page' }).focus();
+  await page.keyboard.press('Enter');
+  const pen = page.getByRole('button', { name: /^pen,/ });
+  await pen.focus();
+  const tens = async (key, count) => {
+    for (let i = 0; i < count; i += 1) await page.keyboard.press(`Shift+${key}`);
+  };
+  await page.keyboard.press('Enter'); // the foot
+  await tens('ArrowRight', 2);
+  await page.keyboard.press('Enter');
+  await tens('ArrowUp', 8);
+  await page.keyboard.press('Enter');
+  await tens('ArrowLeft', 3);
+  await tens('ArrowUp', 4);
+  await page.keyboard.press('Enter');
+  await tens('ArrowLeft', 9);
+  await page.keyboard.press('Enter'); // back on the spine
+  assert.equal(await points(page), 5);
+  const [out] = await placeOf(point(page, 3));
+  // The focus is on the last point; going back by Tab reaches the third.
+  await point(page, 3).focus();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Alt+ArrowRight');
+  await page.keyboard.press('Shift+ArrowUp');
+  assert.deepEqual(await placeOf(point(page, 3)), [Number((out + 1.1).toFixed(2)), 90]);
+  await page.keyboard.press('s');
+  assert.match(await point(page, 3).getAttribute('aria-label'), /smooth$/);
+  await page.keyboard.press('Tab');
+  assert.equal(await page.evaluate(() => document.activeElement.getAttribute('data-handle')), 'before');
+  await page.keyboard.press('ArrowLeft');
+  await point(page, 3).focus();
+  await page.keyboard.press('a');
+  assert.equal(await points(page), 6);
+  await page.keyboard.press('Delete');
+  assert.equal(await points(page), 5);
+  for (let i = 0; i < 7; i += 1) await undo(page);
+  assert.deepEqual(await placeOf(point(page, 3)), [out, 80]);
+  assert.match(await point(page, 3).getAttribute('aria-label'), /corner$/);
+});
+
+test('dragging a point follows the pointer, is one step, and Escape puts it back', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json' });
+  await ready(page);
+  const before = await design(page);
+  const third = point(page, 3);
+  const from = await middle(third);
+  await drag(page, from, 40, 0, async () => {
+    const now = await middle(third);
+    assert.ok(Math.abs(now.x - from.x - 40) < 6, `the point is ${now.x - from.x} px away, the pointer 40`);
+    await page.keyboard.press('Escape');
+  });
+  assert.deepEqual(await design(page), before);
+  assert.ok(await page.getByRole('button', { name: /^Undo/ }).isDisabled());
+  await drag(page, from, 40, -20);
+  const moved = await design(page);
+  assert.notEqual(moved.silhouette.path, before.silhouette.path);
+  await undo(page);
+  assert.deepEqual(await design(page), before);
+  await redo(page);
+  assert.deepEqual(await design(page), moved);
+});
+
+test('points hold on to the grid unless Ctrl is held, and to an axis with Shift', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json' });
+  await ready(page);
+  const third = point(page, 3);
+  await drag(page, await middle(third), 33, 17);
+  const [out, up] = await placeOf(third);
+  assert.ok(out % 5 === 0 && up % 5 === 0, `${out}, ${up} is not on the grid`);
+  await page.keyboard.down('Control');
+  await drag(page, await middle(third), 7, 6);
+  await page.keyboard.up('Control');
+  const [freeOut, freeUp] = await placeOf(third);
+  assert.ok(freeOut % 5 !== 0 || freeUp % 5 !== 0, `${freeOut}, ${freeUp} is on the grid`);
+  await page.keyboard.down('Shift');
+  await drag(page, await middle(third), 6, -50);
+  await page.keyboard.up('Shift');
+  assert.equal((await placeOf(third))[0], freeOut);
+});
+
+test('pressing on the line adds a point there and leaves the line where it is', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'beehive.ornament.json' });
+  await ready(page);
+  const [a, b] = [await middle(point(page, 1)), await middle(point(page, 2))];
+  await page.mouse.click((a.x + b.x) / 2, (a.y + b.y) / 2);
+  assert.match(await point(page, 2).getAttribute('aria-label'), /^point 2 of 8, 26(\.\d+)? mm out, 0 mm up/);
+  await undo(page);
+  assert.equal(await points(page), 7);
+});
+
+test('the wheel, two fingers and keys enlarge and shift; nothing else does', { timeout: 120_000 }, async (t) => {
+  const { page, context } = await begin(t, { file: 'pear.ornament.json', width: 1024, height: 768, touch: true });
+  await ready(page);
+  const wide = async () => (await middle(point(page, 3))).x - (await middle(point(page, 1))).x;
+  await mat(page).focus();
+  await page.keyboard.press('0');
+  const start = await wide();
+  const at = await middle(point(page, 1));
+  await page.mouse.move(at.x, at.y);
+  await page.mouse.wheel(0, -300);
+  const wheeled = await wide();
+  assert.ok(wheeled > start * 1.3);
+  assert.ok(Math.abs((await middle(point(page, 1))).x - at.x) < 1, 'what lies under the pointer stays there');
+  const touch = await context.newCDPSession(page);
+  const fingers = (apart) => [{ x: at.x + 60 - apart, y: at.y - 150, id: 1 }, { x: at.x + 60 + apart, y: at.y - 150, id: 2 }];
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: fingers(60) });
+  for (let apart = 55; apart >= 30; apart -= 5)
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: fingers(apart) });
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+  const pinched = await wide();
+  assert.ok(Math.abs(pinched / wheeled - 0.5) < 0.1, `two fingers at half the distance gave ${pinched / wheeled}`);
+  await mat(page).focus();
+  await page.keyboard.press('+');
+  assert.ok(Math.abs((await wide()) / pinched - 1.25) < 0.01);
+  await page.keyboard.press('0');
+  const whole = await wide();
+  assert.ok(Math.abs(whole - start) < 0.5, `all of it: ${whole} px, at first ${start}, chosen ${await page.locator(".slip h3").allTextContents()}, mat ${JSON.stringify(await mat(page).boundingBox())}`);
+  const still = await middle(point(page, 1));
+  await drag(page, await middle(point(page, 3)), 30, 0);
+  await undo(page);
+  assert.deepEqual(await middle(point(page, 1)), still);
+  assert.ok(await page.getByRole('button', { name: /^Undo/ }).isDisabled(), 'looking leaves no steps behind');
+});
+
+test('pasted path data becomes the outline, in one step', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json' });
+  await ready(page);
+  const before = await design(page);
+  const paste = (text) =>
+    page.evaluate((words) => {
+      const data = new DataTransfer();
+      data.setData('text/plain', words);
+      document.body.dispatchEvent(new ClipboardEvent('paste', { clipboardData: data, bubbles: true }));
+    }, text);
+  await paste('M 0 0 L 40 0 L 40');
+  await page.locator('#pasted-said.fault').waitFor();
+  assert.ok(await page.getByRole('button', { name: 'Put it on the mat' }).isDisabled());
+  await page.getByLabel('Path data').fill('<path d="M 10 100 H 50 Q 60 50 10 20"/>');
+  await page.getByLabel('Its y runs down').check();
+  await page.getByLabel('Scale it to a height').fill('6 in');
+  await page.keyboard.press('Tab');
+  await page.getByRole('button', { name: 'Put it on the mat' }).click();
+  const pasted = await design(page);
+  assert.match(pasted.silhouette.path, /^M 0 0 L 76\.2 0 C .* 0 152\.4$/);
+  await undo(page);
+  assert.deepEqual(await design(page), before);
+});
