@@ -145,7 +145,7 @@ test('the wheel, two fingers and keys enlarge and shift; nothing else does', { t
   assert.ok(wheeled > start * 1.3);
   assert.ok(Math.abs((await middle(point(page, 1))).x - at.x) < 1, 'what lies under the pointer stays there');
   const touch = await context.newCDPSession(page);
-  const fingers = (apart) => [{ x: at.x + 60 - apart, y: at.y - 150, id: 1 }, { x: at.x + 60 + apart, y: at.y - 150, id: 2 }];
+  const fingers = (apart) => [{ x: at.x - 110 - apart, y: at.y - 150, id: 1 }, { x: at.x - 110 + apart, y: at.y - 150, id: 2 }];
   await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: fingers(60) });
   for (let apart = 55; apart >= 30; apart -= 5)
     await touch.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: fingers(apart) });
