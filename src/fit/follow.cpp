@@ -9,6 +9,7 @@
 #include "opened/tolerances.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -58,6 +59,98 @@ void measure(opened::Form& form, const opened::Panel& panel) {
   };
 }
 
+/// The places of a leaf's points once open, carried on beyond its edge. The solver's own continuation there is that of
+/// a polynomial, good for a millimetre or two; here a point keeps the way its nearest paper has moved, and for the
+/// first few millimetres how that changes towards the edge.
+class Places {
+public:
+  explicit Places(const Followed& last) : place_(last.form.place), ring_(last.panel.outline) {
+    const auto [low, high] = std::ranges::minmax(ring_, {}, &leaf::Point::z);
+    low_ = low.z;
+    band_mm_ = std::max((high.z - low.z) / bands, 1e-6);
+    for (std::size_t k = 0; k < ring_.size(); ++k) {
+      const double z = ring_[k].z, next = ring_[(k + 1) % ring_.size()].z;
+      for (int band = band_of(std::min(z, next)); band <= band_of(std::max(z, next)); ++band)
+        edges_in_[static_cast<std::size_t>(band)].push_back(k);
+    }
+  }
+
+  opened::Point3 operator()(leaf::Point flat) const {
+    if (on_paper(flat))
+      return place_(flat);
+    const leaf::Point edge = nearest(flat);
+    const double distance = std::hypot(flat.x - edge.x, flat.z - edge.z);
+    const opened::Point3 there = place_(edge);
+    if (distance < 1e-9)
+      return there;
+    const double step = 2.0; // mm, within a cell
+    const leaf::Point within{edge.x - step * (flat.x - edge.x) / distance,
+                             edge.z - step * (flat.z - edge.z) / distance};
+    const double share = on_paper(within) ? std::min(distance, most_change_mm) / step : 0.0;
+    const Moved at_edge = moved(edge, there), further_in = moved(within, place_(within));
+    const double radius = flat.x + at_edge.out + share * (at_edge.out - further_in.out);
+    const double height = flat.z + at_edge.up + share * (at_edge.up - further_in.up);
+    return {radius * std::cos(at_edge.angle), radius * std::sin(at_edge.angle), height};
+  }
+
+private:
+  static constexpr double most_change_mm = 4;
+
+  struct Moved {
+    double out, up, angle;
+  };
+  static Moved moved(leaf::Point flat, const opened::Point3& place) {
+    return {std::hypot(place[0], place[1]) - flat.x, place[2] - flat.z, std::atan2(place[1], place[0])};
+  }
+
+  int band_of(double z) const {
+    return static_cast<int>(std::clamp(std::floor((z - low_) / band_mm_), 0.0, bands - 1.0));
+  }
+
+  /// By counting the edges to the right of the point.
+  bool on_paper(leaf::Point p) const {
+    bool inside = false;
+    for (const std::size_t k : edges_in_[static_cast<std::size_t>(band_of(p.z))]) {
+      const leaf::Point a = ring_[k], b = ring_[(k + 1) % ring_.size()];
+      if ((a.z > p.z) != (b.z > p.z) && p.x < a.x + (p.z - a.z) * (b.x - a.x) / (b.z - a.z))
+        inside = !inside;
+    }
+    return inside;
+  }
+
+  leaf::Point nearest_on(std::size_t k, leaf::Point p) const {
+    const leaf::Point a = ring_[k], b = ring_[(k + 1) % ring_.size()];
+    const double dx = b.x - a.x, dz = b.z - a.z;
+    const double t = std::clamp(((p.x - a.x) * dx + (p.z - a.z) * dz) / std::max(dx * dx + dz * dz, 1e-12), 0.0, 1.0);
+    return {a.x + t * dx, a.z + t * dz};
+  }
+
+  /// Band by band away from the point, until no other band can be nearer.
+  leaf::Point nearest(leaf::Point p) const {
+    leaf::Point best = ring_.front();
+    double least = std::numeric_limits<double>::infinity();
+    const int middle = band_of(p.z);
+    for (int away = 0; away < bands && (away - 1) * band_mm_ < least; ++away)
+      for (const int band : {middle - away, middle + away})
+        if (band >= 0 && band < bands)
+          for (const std::size_t k : edges_in_[static_cast<std::size_t>(band)]) {
+            const leaf::Point q = nearest_on(k, p);
+            if (const double d = std::hypot(p.x - q.x, p.z - q.z); d < least) {
+              least = d;
+              best = q;
+            }
+          }
+    return best;
+  }
+
+  static constexpr int bands = 64; ///< of height, to look at few edges
+
+  std::function<opened::Point3(leaf::Point)> place_;
+  leaf::Ring ring_;
+  double low_ = 0, band_mm_ = 1;
+  std::array<std::vector<std::size_t>, bands> edges_in_;
+};
+
 /// The last form as it would lie in the size's wedge and at its height. As opened::Solver carries it: each point keeps
 /// its share of the angle, the hub grows by t / beta, and what a point has sunk changes with beta^2.
 opened::Form carried(const Followed& last, const design::Size& size) {
@@ -67,7 +160,7 @@ opened::Form carried(const Followed& last, const design::Size& size) {
   const double ratio = form.wedge_rad / last.form.wedge_rad;
   const double further =
       size.paper.caliper_mm / form.wedge_rad - scale * last.size.paper.caliper_mm / last.form.wedge_rad;
-  form.place = [place = last.form.place, scale, ratio, further](leaf::Point flat) {
+  form.place = [place = Places(last), scale, ratio, further](leaf::Point flat) {
     const leaf::Point drawn{flat.x / scale, flat.z / scale};
     const opened::Point3 p = place(drawn);
     const double radius = scale * std::hypot(p[0], p[1]) + further;
@@ -109,16 +202,40 @@ std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const 
   return std::get<leaf::Leaf>(std::move(leaf));
 }
 
-/// A new outline's drawing, its flat points found through the carried form.
-std::variant<Drawing, Failure> pulled(const design::Design& design, design::Size& size, const Followed& last) {
+/// A new outline's drawing, its flat points found through the carried form in `steps` steps.
+std::variant<Drawing, Failure> pulled(const design::Design& design, design::Size& size, const Followed& last,
+                                      int steps) {
   auto start = begun(design, size);
   if (auto* drawing = std::get_if<Drawing>(&start)) {
     opened::Form form = carried(last, size);
     measure_spine_ends(form, last.panel, growth(size, last.size));
-    for (int k = 0; k < pull_steps; ++k)
+    for (int k = 0; k < steps; ++k)
       pull_back(form, *drawing);
   }
   return start;
+}
+
+/// A drawing with the leaf that it gives. Just outside the last leaf the deformation is only guessed at; where it leads
+/// to no leaf, fewer steps are taken through it.
+struct Pulled {
+  design::Size size; ///< with rows that place themselves listed
+  Drawing drawing;
+  leaf::Leaf leaf;
+};
+std::variant<Pulled, Failure> pulled_leaf(const design::Design& design, const design::Size& size, const Followed& last,
+                                          bool curves) {
+  std::variant<Pulled, Failure> result = Failure{};
+  for (const int steps : {last.coarse ? 1 : pull_steps, last.coarse ? 0 : 1, 0}) {
+    design::Size listed = size;
+    auto drawing = pulled(design, listed, last, steps);
+    if (auto* failure = std::get_if<Failure>(&drawing))
+      return std::move(*failure);
+    auto leaf = leaf_from(design, listed, std::get<Drawing>(drawing), curves);
+    if (auto* found = std::get_if<leaf::Leaf>(&leaf))
+      return Pulled{std::move(listed), std::get<Drawing>(std::move(drawing)), std::move(*found)};
+    result = std::get<Failure>(std::move(leaf));
+  }
+  return result;
 }
 
 std::variant<Followed, Failure> opened_from(const design::Size& size, leaf::Leaf leaf, opened::Solver* solver,
@@ -179,15 +296,14 @@ std::variant<Followed, Failure> begin(const design::Design& design, const design
 }
 
 std::variant<Estimate, Failure> estimate(const design::Design& design, const design::Size& size, const Followed& last) {
-  design::Size listed = size;
   std::variant<leaf::Leaf, Failure> leaf = Failure{};
   if (design.shows == design::Shows::flat) {
     leaf = leaf_from(design, size);
   } else {
-    const auto drawing = pulled(design, listed, last);
-    if (const auto* failure = std::get_if<Failure>(&drawing))
-      return *failure;
-    leaf = leaf_from(design, listed, std::get<Drawing>(drawing), false);
+    auto found = pulled_leaf(design, size, last, false);
+    if (auto* failure = std::get_if<Failure>(&found))
+      return std::move(*failure);
+    leaf = std::get<Pulled>(std::move(found)).leaf;
   }
   if (const auto* failure = std::get_if<Failure>(&leaf))
     return *failure;
@@ -201,11 +317,11 @@ std::variant<Followed, Failure> settle(const design::Design& design, const desig
                                        opened::Solver& solver, const Options& options) {
   const opened::Options how{0, 0, options.progress, options.cancelled, true};
   if (design.shows == design::Shows::opened) {
-    design::Size listed = size;
-    auto drawing = pulled(design, listed, last);
-    if (const auto* failure = std::get_if<Failure>(&drawing))
-      return *failure;
-    auto followed = settled_as_wanted(design, listed, std::get<Drawing>(std::move(drawing)), solver, how);
+    auto start = pulled_leaf(design, size, last, true);
+    if (auto* failure = std::get_if<Failure>(&start))
+      return std::move(*failure);
+    auto& [listed, drawing, leaf] = std::get<Pulled>(start);
+    auto followed = settled_as_wanted(design, listed, std::move(drawing), solver, how);
     if (auto* found = std::get_if<Followed>(&followed))
       found->size = size;
     return followed;
