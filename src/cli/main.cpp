@@ -217,8 +217,8 @@ CLI::App* add_sheets(CLI::App& app, SheetsRequest& request) {
 CLI::App* add_studio(CLI::App& app, StudioRequest& request) {
   CLI::App* studio = app.add_subcommand("studio", "Draw an ornament and see it open, in the browser on this machine");
   studio->add_option("FILE", request.file, "design file (*.ornament.json) to open first; its folder is worked in");
-  studio->add_option("--port", request.port, "where the page is served; otherwise any free port")
-      ->check(CLI::Range(1024, 65535));
+  studio->add_option("--port", request.port, "where the page is served; 0, or without it, any free port")
+      ->check(CLI::Range(0, 65535));
   studio->add_flag("--no-browser", request.no_browser, "only print the address, open no browser");
   studio->footer("Nothing leaves this machine. The address holds a key that is new each time; Ctrl+C ends the studio.");
   return studio;

@@ -79,6 +79,8 @@ Read<Open> open(const std::string& body) {
 Read<Journal> journal(const std::string& body) {
   return read_from<Journal>(body, [](const Json& json, Journal& asked) {
     asked.restart = text_if_any(json, "restart");
+    if (const auto number = json.find("n"); number != json.end() && number->is_number_unsigned())
+      asked.number = *number;
     const auto lines = json.find("lines");
     if (asked.restart && lines == json.end())
       return;
@@ -189,14 +191,17 @@ std::optional<Base> journal_base(const std::string& line) {
   const auto text = [&](const char* key) { return json.contains(key) && json[key].is_string(); };
   if (!json.is_object() || !text("base") || !text("fingerprint"))
     return std::nullopt;
-  return Base{json["base"], json["fingerprint"], json.value("unsaved", Json(false)) == Json(true)};
+  const Json number = json.value("n", Json(0));
+  return Base{json["base"], json["fingerprint"], json.value("unsaved", Json(false)) == Json(true),
+              number.is_number_unsigned() ? number.get<std::uint64_t>() : 0};
 }
 
 std::optional<std::string> saved_in(const std::string& line) {
-  if (!line.starts_with("{\"saved\":"))
+  if (line.find("\"saved\"") == std::string::npos)
     return std::nullopt;
   const Json json = Json::parse(line, nullptr, false);
-  return json.is_object() && json["saved"].is_string() ? std::optional<std::string>(json["saved"]) : std::nullopt;
+  const auto saved = json.is_object() ? json.find("saved") : json.end();
+  return saved != json.end() && saved->is_string() ? std::optional<std::string>(*saved) : std::nullopt;
 }
 
 } // namespace fanwright::studio::asked

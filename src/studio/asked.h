@@ -24,6 +24,7 @@ Read<Open> open(const std::string& body);
 struct Journal {
   std::vector<std::string> lines; ///< JSON values, one line each
   std::optional<std::string> restart;
+  std::uint64_t number = 0; ///< running number of the page, for the line a restart writes
 };
 Read<Journal> journal(const std::string& body);
 
@@ -87,10 +88,11 @@ bool is_json(std::string_view text);
 struct Base {
   std::string text, fingerprint;
   bool unsaved = false;
+  std::uint64_t number = 0;
 };
 std::optional<Base> journal_base(const std::string& line);
 
-/// The fingerprint in {"saved": fingerprint}; nothing for other lines.
+/// The fingerprint in {"saved": fingerprint, ...}; nothing for other lines.
 std::optional<std::string> saved_in(const std::string& line);
 
 } // namespace fanwright::studio::asked

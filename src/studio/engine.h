@@ -33,7 +33,8 @@ public:
   /// Answers with an estimate and lets the form settle. 409 where a newer revision has come already.
   Reply shape(const asked::Shape& asked);
 
-  /// The mesh of a size, if the revision is the newest that has one. `share` of the opening, 0..1.
+  /// The mesh of a size at a share (0..1) of its opening. A size of the newest revision that was not asked for is
+  /// opened for it. 410 for revisions that are known no more.
   Reply mesh(std::uint64_t revision, const std::string& size, double share, bool fine);
 
   std::uint64_t revision() const;
@@ -53,7 +54,7 @@ private:
   };
 
   /// Work on one size of the newest revision, stage by stage.
-  enum class Stage { settle, spread, openings, checks, takes, done };
+  enum class Stage { settle, checks, spread, openings, takes, remedies, done };
   struct Wanted {
     std::string size;
     Stage next = Stage::settle;
@@ -80,7 +81,11 @@ private:
   Stage open_stepwise(const Task& task);
   Stage check(const Task& task);
   Stage tell_takes(const Task& task);
-  Settled settled_now(const Task& task);
+  Stage try_remedies(const Task& task);
+  Settled settled_now(const Task& task, opened::Solver& solver);
+  std::variant<std::shared_ptr<const fit::Followed>, Reply> opened_beside(std::uint64_t revision,
+                                                                          const std::string& name);
+  Reply mesh_of(const std::shared_ptr<const fit::Followed>& followed, double share, bool fine);
   void tell_form(const Task& task, const fit::Followed& followed, std::shared_ptr<const opened::Spread> spread);
   bool tell(const Task& task, const std::string& kind, const std::string& text);
   bool stale(const Task& task) const { return ending_ || newest_ != task.revision; }
@@ -105,8 +110,9 @@ private:
   std::map<std::string, Known> known_;
   std::map<std::string, opened::Solver> solvers_; ///< the worker's own
   std::uint64_t uses_ = 0;
-  std::uint64_t takes_told_ = 0; ///< revision; the worker's own
-  std::thread worker_;           ///< last: it uses all of the above
+  std::uint64_t takes_told_ = 0;                              ///< revision; the worker's own
+  std::map<std::string, std::vector<fit::Finding>> findings_; ///< of the newest revision by size; the worker's own
+  std::thread worker_;                                        ///< last: it uses all of the above
 };
 
 } // namespace fanwright::studio

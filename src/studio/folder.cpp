@@ -63,6 +63,7 @@ std::vector<Listed> Folder::list() const {
   }
   std::ranges::sort(names);
   std::vector<Listed> files;
+  files.reserve(names.size());
   for (const std::string& name : names)
     files.push_back(listed(*this, name));
   return files;

@@ -83,6 +83,7 @@ bool read_request_line(Head& head, std::string_view line) {
 
 Head read_head(std::string_view text) {
   Head head;
+  head.sound = !text.empty();
   bool first = true;
   while (!text.empty() && head.sound) {
     const std::size_t end = text.find("\r\n");

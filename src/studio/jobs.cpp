@@ -10,6 +10,7 @@
 #include "picture/picture.h"
 #include "studio/changed_text.h"
 #include "studio/guard.h"
+#include "studio/size_of.h"
 #include "studio/told.h"
 #include "studio/whole_file.h"
 
@@ -62,13 +63,6 @@ std::variant<Solved, std::string> solved(const design::Design& design, const des
     return cancelled() ? stopped : failure->sentence;
   solved.form = std::get<opened::Form>(std::move(form));
   return solved;
-}
-
-const design::Size* size_of(const design::Design& design, const std::string& name) {
-  if (name.empty())
-    return &design.sizes.back();
-  const auto found = std::ranges::find(design.sizes, name, &design::Size::name);
-  return found == design.sizes.end() ? nullptr : &*found;
 }
 
 std::string plain(const std::string& title) { return kit::folder_name(title); }

@@ -56,7 +56,7 @@ std::optional<Recorded> Journal::read(const std::filesystem::path& file) {
   const auto base = asked::journal_base(line);
   if (!base)
     return std::nullopt;
-  Recorded recorded{base->text, base->fingerprint, {}, base->unsaved, line.size() + 1};
+  Recorded recorded{base->text, base->fingerprint, {}, base->unsaved, line.size() + 1, line};
   while (next_line(stream, line) && asked::is_json(line)) {
     note(recorded, line);
     recorded.bytes += line.size() + 1;
@@ -124,9 +124,10 @@ std::optional<std::string> Journal::saved(const std::string& fingerprint) {
   return append({told::journal_saved(fingerprint)});
 }
 
-std::optional<std::string> Journal::restart(const std::string& base, const std::string& fingerprint, bool unsaved) {
-  const std::string line = told::journal_base(base, fingerprint, unsaved) + "\n";
-  if (auto trouble = write_whole(file_.string(), line))
+std::optional<std::string> Journal::restart(const std::string& base, const std::string& fingerprint, bool unsaved,
+                                            std::uint64_t number) {
+  const std::string line = told::journal_base(base, fingerprint, unsaved, number);
+  if (auto trouble = write_whole(file_.string(), line + "\n"))
     return not_written;
   const int fresh = ::open(file_.c_str(), O_RDWR | O_APPEND | O_CLOEXEC | O_NOFOLLOW);
   if (fresh < 0 || flock(fresh, LOCK_EX | LOCK_NB) != 0) {
@@ -135,7 +136,7 @@ std::optional<std::string> Journal::restart(const std::string& base, const std::
     return not_written;
   }
   close(std::exchange(descriptor_, fresh));
-  recorded_ = {base, fingerprint, {}, unsaved, line.size()};
+  recorded_ = {base, fingerprint, {}, unsaved, line.size() + 1, line};
   return std::nullopt;
 }
 

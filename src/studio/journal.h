@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -18,6 +19,7 @@ struct Recorded {
   std::vector<std::string> lines; ///< JSON values: gestures, and {"saved": fingerprint}
   bool unsaved = false;           ///< gestures since the last save
   std::size_t bytes = 0;          ///< of the file, as far as it is sound
+  std::string first;              ///< the line that holds the base
 };
 
 class Journal {
@@ -45,8 +47,10 @@ public:
   /// Notes that the present state has been saved.
   std::optional<std::string> saved(const std::string& fingerprint);
 
-  /// Begins anew with another base, itself saved or not; the gestures before are gone.
-  std::optional<std::string> restart(const std::string& base, const std::string& fingerprint, bool unsaved);
+  /// Begins anew with another base, itself saved or not; the gestures before are gone. `number` is kept
+  /// with it for the page.
+  std::optional<std::string> restart(const std::string& base, const std::string& fingerprint, bool unsaved,
+                                     std::uint64_t number = 0);
 
   /// Moves the file. A sentence when that fails.
   std::optional<std::string> rename(std::filesystem::path file);

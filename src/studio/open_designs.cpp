@@ -120,10 +120,9 @@ Reply OpenDesigns::begin(const Shared& design, const std::string& text, const st
   const Recorded& recorded = design->journal->recorded();
   if (design->name && recorded.fingerprint != fingerprint) {
     // The file has changed since: gestures that were not saved go with the old text, and the page tells of both.
-    if (recorded.unsaved)
-      design->disk = text;
-    else if (auto trouble = design->journal->restart(text, fingerprint, false))
-      return told::refusal(409, *trouble);
+    if (!recorded.unsaved)
+      if (auto trouble = design->journal->restart(text, fingerprint, false))
+        return told::refusal(409, *trouble);
   }
   if (design->name)
     design->seen = folder_.stamp(*design->name);
@@ -162,11 +161,18 @@ Reply OpenDesigns::open_text(const std::string& text, bool unsaved) {
 
 // ---- One design ----------------------------------------------------------------------------------------------------
 
-Reply OpenDesigns::told_of(const Open& design) {
+Reply OpenDesigns::told_of(const Open& design) const {
   const Recorded& recorded = design.journal->recorded();
-  told::Design told{design.id, design.name, recorded.base, {}, recorded.lines, design.engine->revision(), design.disk};
-  if (design.name)
-    told.fingerprint = recorded.fingerprint;
+  told::Design told{design.id, design.name, recorded.base, {}, {recorded.first}, design.engine->revision(), {}};
+  told.lines.insert(told.lines.end(), recorded.lines.begin(), recorded.lines.end());
+  if (!design.name)
+    return told::reply(told::design(told));
+  const auto there = folder_.read(*design.name);
+  if (const auto* text = std::get_if<std::string>(&there)) {
+    told.fingerprint = fingerprint(*text);
+    if (told.fingerprint != recorded.fingerprint)
+      told.disk = *text;
+  }
   return told::reply(told::design(told));
 }
 
@@ -185,9 +191,9 @@ Reply OpenDesigns::append(const std::string& id, const asked::Journal& asked) {
   const std::lock_guard lock(design->mutex);
   if (!design->journal)
     return no_such_design();
-  const auto trouble = asked.restart
-                           ? design->journal->restart(*asked.restart, design->journal->recorded().fingerprint, true)
-                           : design->journal->append(asked.lines);
+  const auto trouble = asked.restart ? design->journal->restart(*asked.restart, design->journal->recorded().fingerprint,
+                                                                true, asked.number)
+                                     : design->journal->append(asked.lines);
   return trouble ? told::refusal(413, *trouble) : told::reply("{}");
 }
 
@@ -199,7 +205,6 @@ Reply OpenDesigns::write_file(Open& design, const std::string& name, const std::
     return told::refusal(409, *trouble);
   const std::string print = fingerprint(text);
   design.seen = folder_.stamp(name);
-  design.disk.reset();
   if (auto trouble = design.journal->saved(print))
     if (auto still = design.journal->restart(text, print, false)) // full: the file itself holds the state
       return told::refusal(409, *still);
@@ -288,9 +293,7 @@ void OpenDesigns::look_at_disk() {
     if (text == nullptr)
       continue;
     const std::string print = fingerprint(*text);
-    const bool changed = print != design->journal->recorded().fingerprint;
-    design->disk = changed ? std::optional(*text) : std::nullopt;
-    if (changed)
+    if (print != design->journal->recorded().fingerprint)
       listeners_.tell(design->id, {"disk", "disk", 0, told::disk(*text, print)});
   }
 }

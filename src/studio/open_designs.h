@@ -59,8 +59,7 @@ private:
     std::mutex mutex;                ///< of all that follows
     std::optional<std::string> name; ///< empty: never saved
     std::optional<Journal> journal;
-    Stamp seen;                      ///< of the file when it was last looked at
-    std::optional<std::string> disk; ///< its text where that is not what was read or saved
+    Stamp seen; ///< of the file when it was last looked at
   };
   using Shared = std::shared_ptr<Open>;
 
@@ -71,7 +70,7 @@ private:
   Reply begin(const Shared& design, const std::string& text, const std::string& fingerprint, bool unsaved);
   std::optional<Reply> make_room();
   void let_go(const Shared& design);
-  static Reply told_of(const Open& design);
+  Reply told_of(const Open& design) const;
   Reply write_file(Open& design, const std::string& name, const std::string& text);
   void take_up_unsaved();
 

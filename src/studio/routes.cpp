@@ -5,6 +5,7 @@
 #include "studio/asked.h"
 #include "studio/page.h"
 #include "studio/schema.h"
+#include "studio/size_of.h"
 #include "studio/starters.h"
 #include "studio/taken_over.h"
 #include "studio/told.h"
@@ -75,9 +76,8 @@ Reply advice(const asked::OneSize& asked) {
   if (const auto* refusal = std::get_if<design::Refusal>(&parsed))
     return told::refusal(400, refusal->sentence, refusal->where);
   const auto& design = std::get<design::Design>(parsed);
-  const auto size =
-      asked.size.empty() ? design.sizes.end() - 1 : std::ranges::find(design.sizes, asked.size, &design::Size::name);
-  if (size == design.sizes.end())
+  const design::Size* size = size_of(design, asked.size);
+  if (size == nullptr)
     return told::refusal(400, "There is no size of this name in the design.", "/sizes");
   const auto found = advised(design, *size);
   if (const auto* failure = std::get_if<fit::Failure>(&found))
@@ -115,7 +115,7 @@ Reply Routes::api(const Request& request, const std::vector<std::string>& parts)
   if (what == "bench")
     return get ? bench() : wrong_method();
   if (what == "events")
-    return get ? listeners_.listen(request.asked("design")) : wrong_method();
+    return get ? events(request.asked("design")) : wrong_method();
   if (what == "outline")
     return post ? with(asked::outline(request.body), outline) : wrong_method();
   if (what == "import")
@@ -123,6 +123,11 @@ Reply Routes::api(const Request& request, const std::vector<std::string>& parts)
   if (what == "schema")
     return get ? told::reply(std::string(design_schema())) : wrong_method();
   return not_found();
+}
+
+Reply Routes::events(const std::string& id) {
+  return designs_.engine(id) ? listeners_.listen(id)
+                             : told::refusal(404, "This design is not open any more; open it again.");
 }
 
 Reply Routes::bench() {

@@ -26,6 +26,7 @@ public:
 
 private:
   Reply api(const Request& request, const std::vector<std::string>& parts);
+  Reply events(const std::string& id);
   Reply bench();
   Reply open(const Request& request);
   Reply of_design(const Request& request, const std::string& id, const std::string& what);

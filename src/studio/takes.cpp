@@ -26,15 +26,17 @@ std::string leaf_path(const leaf::Ring& outline, const sheets::Placement& placem
   return "<path d=\"" + path + "Z\"/>";
 }
 
-/// The page's style sheet colours it: classes "sheet", "margin" and "leaves".
-std::string layout_svg(const sheets::Layout& layout, const leaf::Ring& outline, const design::Sheet& sheet) {
+std::string layout_svg(const sheets::Layout& layout, const leaf::Ring& outline, const design::Sheet& sheet,
+                       const std::string& colour) {
   const auto [width, height] = std::pair(sheet.size.width_mm, sheet.size.height_mm);
-  const auto box = [&](const char* name, double inset) {
-    return std::string("<rect class=\"") + name + "\" x=\"" + number(inset) + "\" y=\"" + number(inset) +
-           "\" width=\"" + number(width - 2 * inset) + "\" height=\"" + number(height - 2 * inset) + "\"/>";
+  const auto box = [w = width, h = height](const std::string& look, double inset) {
+    return "<rect " + look + " x=\"" + number(inset) + "\" y=\"" + number(inset) + "\" width=\"" +
+           number(w - 2 * inset) + "\" height=\"" + number(h - 2 * inset) + "\"/>";
   };
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + number(width) + " " + number(height) +
-                    "\">" + box("sheet", 0) + box("margin", sheet.margin_mm) + "<g class=\"leaves\">";
+                    "\">" + box("fill=\"#ffffff\" stroke=\"#8a8a8a\"", 0) +
+                    box("fill=\"none\" stroke=\"#c4c4c4\" stroke-dasharray=\"4 3\"", sheet.margin_mm) + "<g fill=\"" +
+                    colour + "\" stroke=\"#4a4a4a\" stroke-width=\"0.7\">";
   for (const sheets::Placement& placement : layout.placements)
     svg += leaf_path(outline, placement, height);
   return svg + "</g></svg>";
@@ -72,7 +74,7 @@ Takes takes(const design::Design& design, const fit::Followed& followed) {
     result.per_sheet = part->plan.pieces_per_sheet;
     const leaf::Ring outline = leaf::flatten(part->marks.cut, thumbnail_chord_mm);
     for (const sheets::Layout& layout : part->plan.layouts)
-      result.layouts.push_back({layout.sheets, layout_svg(layout, outline, size.sheet)});
+      result.layouts.push_back({layout.sheets, layout_svg(layout, outline, size.sheet, design.colour)});
   } else {
     result.problem = std::get<kit::Problem>(planned).sentence;
   }

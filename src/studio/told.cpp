@@ -38,7 +38,7 @@ std::string design(const Design& design) {
                {"fingerprint", text_or_null(design.fingerprint)},
                {"revision", design.revision}};
   if (design.disk)
-    json["disk"] = {{"fingerprint", fingerprint(*design.disk)}, {"text", *design.disk}};
+    json["disk_text"] = *design.disk;
   std::string text = line_of(json);
   text.pop_back();
   text += ",\"journal\":["; // the lines are JSON already, and may be many
@@ -84,8 +84,8 @@ std::string disk(const std::string& text, const std::string& fingerprint) {
   return line_of({{"fingerprint", fingerprint}, {"text", text}});
 }
 
-std::string journal_base(const std::string& base, const std::string& fingerprint, bool unsaved) {
-  return line_of({{"base", base}, {"fingerprint", fingerprint}, {"unsaved", unsaved}});
+std::string journal_base(const std::string& base, const std::string& fingerprint, bool unsaved, std::uint64_t number) {
+  return line_of({{"base", base}, {"fingerprint", fingerprint}, {"unsaved", unsaved}, {"n", number}});
 }
 
 std::string journal_saved(const std::string& fingerprint) { return line_of({{"saved", fingerprint}}); }

@@ -29,10 +29,10 @@ struct Design {
   std::string id;
   std::optional<std::string> name; ///< empty: never saved
   std::string text;
-  std::optional<std::string> fingerprint;
-  std::vector<std::string> lines;
-  std::uint64_t revision = 0;      ///< the newest a page has asked a shape for
-  std::optional<std::string> disk; ///< text of the file where it has changed since it was last read or saved
+  std::optional<std::string> fingerprint; ///< of the file as it is now
+  std::vector<std::string> lines;         ///< of the journal, its base first
+  std::uint64_t revision = 0;             ///< the newest a page has asked a shape for
+  std::optional<std::string> disk;        ///< text of the file where it has changed since it was last read or saved
 };
 std::string design(const Design& design);
 
@@ -62,7 +62,8 @@ std::string saved(const std::string& fingerprint);
 Reply changed_on_disk(const std::string& text, const std::string& fingerprint);
 std::string disk(const std::string& text, const std::string& fingerprint);
 
-std::string journal_base(const std::string& base, const std::string& fingerprint, bool unsaved);
+/// The first line of a journal; `number` is the page's own running number.
+std::string journal_base(const std::string& base, const std::string& fingerprint, bool unsaved, std::uint64_t number);
 std::string journal_saved(const std::string& fingerprint);
 
 /// Contours in lines and cubics, and the same as path data.

@@ -64,6 +64,7 @@ def requests(studio, design, text):
         ("null in the path", head("GET", "/index.html%00.js"), 404),
         ("no such address", head("GET", "/api/nothing"), 404),
         ("no such design", head("GET", "/api/designs/ffffffff"), 404),
+        ("events of no design", head("GET", "/api/events?design=ffffffff"), 404),
         ("design by path", head("GET", "/api/designs/..%2f..%2fetc"), 404),
         ("open by path", post(studio, "/api/designs", b'{"open":"../../etc/passwd"}'), 400),
         ("open by a name with a folder", post(studio, "/api/designs", b'{"open":"a/b.ornament.json"}'), 400),

@@ -55,7 +55,7 @@ def killed_while_editing(folder):
     studio.__exit__()
     with Studio(program, folder, "pear.ornament.json") as again:
         design = open_pear(again)
-        found = [line["do"]["changes"][0]["before"] for line in design["journal"]]
+        found = [line["do"]["changes"][0]["before"] for line in design["journal"][1:]]
         expect(f"killed: {len(answered)} answered, {len(found)} found", len(answered) > 5)
         expect("killed: the gestures are those made", found[: len(answered)] == answered and len(found) <= len(answered) + 1)
         expect("killed: the base is the file", design["text"] == open(os.path.join(folder, "pear.ornament.json")).read())
@@ -67,7 +67,7 @@ def broken_end(folder):
     """A last line that broke off, at any place, costs that line alone."""
     journal = os.path.join(folder, ".pear.ornament.json.journal")
     whole = open(journal, "rb").read()
-    kept = whole.count(b"\n") - 1
+    kept = whole.count(b"\n")
     for cut in (1, 5, 20):
         with open(journal, "wb") as file:
             file.write(whole + b'{"do":{"label":"half a line that broke off'[:-cut])
@@ -82,7 +82,7 @@ def broken_end(folder):
     with open(journal, "wb") as file:
         file.write(b"no journal\n")
     with Studio(program, folder, "pear.ornament.json") as studio:
-        expect("no journal: begins anew", open_pear(studio)["journal"] == [])
+        expect("no journal: begins anew", [list(line)[0] for line in open_pear(studio)["journal"]] == ["base"])
     expect("no journal: kept aside", open(journal + ".unreadable").read() == "no journal\n")
     os.remove(journal + ".unreadable")
 
@@ -98,14 +98,17 @@ def saved_and_changed(folder):
         status, saved = studio.ask("POST", where + "/save", {"text": mine, "fingerprint": design["fingerprint"]})
         expect(f"save: {status}", status == 200 and open(path).read() == mine)
         told = studio.ask("GET", where)[1]
-        expect("save: undo survives it", [list(line)[0] for line in told["journal"]] == ["do", "saved"])
+        expect("save: undo survives it", [list(line)[0] for line in told["journal"]] == ["base", "do", "saved"])
         expect("save: fingerprint", told["fingerprint"] == saved["fingerprint"])
+        expect("save: nothing differs", "disk_text" not in told)
         # Somebody else changes the file.
         theirs = mine.replace('"leaves": 44', '"leaves": 50')
         with open(path, "w") as file:
             file.write(theirs)
         event = page.wait(lambda event: event[0] == "disk", 10)
         expect("disk: the page is told", event is not None and event[1]["text"] == theirs)
+        told = studio.ask("GET", where)[1]
+        expect("disk: told on loading", told["disk_text"] == theirs and told["fingerprint"] == event[1]["fingerprint"])
         status, answer = studio.ask("POST", where + "/save", {"text": mine, "fingerprint": saved["fingerprint"]})
         expect(f"disk: refused {status}", status == 409 and answer["text"] == theirs and open(path).read() == theirs)
         status, _ = studio.ask("POST", where + "/save",
@@ -141,7 +144,7 @@ def never_saved(folder):
         bench = again.ask("GET", "/api/bench")[1]
         expect("blank: offered again", [entry["id"] for entry in bench["open"]] == [blank["id"]])
         design = again.ask("GET", f"/api/designs/{blank['id']}")[1]
-        expect("blank: with its gesture", design["journal"] == [gesture(7)] and design["text"] == blank["text"])
+        expect("blank: with its gesture", design["journal"][1:] == [gesture(7)] and design["text"] == blank["text"])
         # A design held by one studio is not given to a second one.
         with Studio(program, folder) as second:
             expect("held: not offered twice", second.ask("GET", "/api/bench")[1]["open"] == [])
@@ -172,10 +175,10 @@ def random_edits(folder):
         studio.kill()
     with Studio(program, folder) as again:
         told = again.ask("GET", where)[1]
-        expect("edits: as they were made", told["journal"] == lines)
-        status, _ = again.ask("POST", where + "/journal", {"restart": told["text"].replace("Pear", "Quince")})
+        expect("edits: as they were made", told["journal"][1:] == lines and told["journal"][0]["base"] == told["text"])
+        status, _ = again.ask("POST", where + "/journal", {"restart": told["text"].replace("Pear", "Quince"), "n": 10_001})
         anew = again.ask("GET", where)[1]
-        expect("edits: begun anew", status == 200 and anew["journal"] == [] and "Quince" in anew["text"])
+        expect("edits: begun anew", status == 200 and [line["n"] for line in anew["journal"]] == [10_001] and "Quince" in anew["text"])
 
 
 for run in (lambda f: (killed_while_editing(f), broken_end(f), saved_and_changed(f)), never_saved, random_edits):
