@@ -14,6 +14,18 @@ export async function middle(locator) {
   return { x: x + width / 2, y: y + height / 2 };
 }
 
+/** Where the mat lies once the page has found its layout: the same in three looks, a tenth of a second apart. */
+export async function matBox(page) {
+  let box = null;
+  for (let alike = 0; alike < 3; ) {
+    await page.waitForTimeout(100);
+    const now = await mat(page).boundingBox();
+    alike = JSON.stringify(now) === JSON.stringify(box) ? alike + 1 : 0;
+    box = now;
+  }
+  return box;
+}
+
 /** [out, up] in mm, read off a point's name for screen readers. */
 export async function placeOf(locator) {
   const name = await locator.getAttribute('aria-label');

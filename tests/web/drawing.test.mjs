@@ -1,7 +1,7 @@
 // Drawing by mouse and by keyboard: one gesture is one step, Escape puts back, and everything can be undone.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { design, drag, mat, middle, placeOf, point, points, ready, redo, undo } from './drawing.mjs';
+import { design, drag, mat, matBox, middle, placeOf, point, points, ready, redo, undo } from './drawing.mjs';
 import { begin } from './studio.mjs';
 
 async function emptyPage(page) {
@@ -12,7 +12,7 @@ async function emptyPage(page) {
 test('a new ornament, from an empty page, by mouse', { timeout: 180_000 }, async (t) => {
   const { page } = await begin(t, { empty: true });
   await emptyPage(page);
-  const box = await mat(page).boundingBox();
+  const box = await matBox(page);
   const at = (out, up) => [box.x + box.width / 2 + out, box.y + box.height - 50 - up];
   await page.mouse.click(...at(0, 0));
   await page.mouse.click(...at(60, 0));
