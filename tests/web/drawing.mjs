@@ -14,11 +14,12 @@ export async function middle(locator) {
   return { x: x + width / 2, y: y + height / 2 };
 }
 
-/** Where the mat lies once the page has found its layout: the same in three looks, a tenth of a second apart. */
+/** Where the mat lies once the page has found its layout: the same in five looks, two frames apart. */
 export async function matBox(page) {
   let box = null;
-  for (let alike = 0; alike < 3; ) {
+  for (let alike = 0; alike < 5; ) {
     await page.waitForTimeout(100);
+    await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
     const now = await mat(page).boundingBox();
     alike = JSON.stringify(now) === JSON.stringify(box) ? alike + 1 : 0;
     box = now;
