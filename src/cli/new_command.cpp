@@ -4,7 +4,6 @@
 #include "cli/design_file.h"
 #include "cli/new_report.h"
 #include "cli/terminal.h"
-#include "fit/leaf_of.h"
 #include "studio/starters.h"
 #include "studio/whole_file.h"
 #include "traced/first_design.h"
@@ -58,31 +57,25 @@ int start_from(const NewRequest& request) {
 /// becomes the flat leaf, and `told` says so.
 std::variant<std::string, int> design_text(const NewRequest& request, const traced::Figure& figure,
                                            const std::string& title, std::vector<std::string>& told) {
-  const auto text_for = [&](design::Shows shows) { return traced::first_design(figure, title, shows); };
   if (request.shows == "flat")
-    return text_for(design::Shows::flat);
-  std::string text = text_for(design::Shows::opened);
-  const auto parsed = design::parse(text);
-  if (const auto* refusal = std::get_if<design::Refusal>(&parsed)) {
-    complain_about(request.from, *refusal);
-    return Exit::refused;
-  }
+    return traced::first_design(figure, title, design::Shows::flat);
   Progress progress;
   fit::Options options;
   options.cancelled = interrupted;
   options.progress = [&](double share) { progress.show(share, "looking for the leaf that opens into it"); };
-  const auto& design = std::get<design::Design>(parsed);
-  const auto leaf = fit::leaf_of(design, design.sizes.front(), options);
+  auto tried = traced::design_that_opens(figure, title, options);
   if (interrupted()) {
     complain("Interrupted; nothing was written.");
     return Exit::refused;
   }
-  const auto* failure = std::get_if<fit::Failure>(&leaf);
-  if (failure == nullptr)
-    return text;
-  told.push_back("No leaf opens into exactly this drawing, so it was taken as the flat leaf (\"shows\": \"flat\"): " +
-                 failure->sentence);
-  return text_for(design::Shows::flat);
+  if (const auto* refusal = std::get_if<design::Refusal>(&tried)) {
+    complain_about(request.from, *refusal);
+    return Exit::refused;
+  }
+  auto& design = std::get<traced::Tried>(tried);
+  if (!design.why_flat.empty())
+    told.push_back(design.why_flat);
+  return std::move(design.text);
 }
 
 int from_drawing(const NewRequest& request) {

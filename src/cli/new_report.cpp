@@ -15,13 +15,6 @@ double rounded(double value, int decimals) {
   return std::round(value * scale) / scale + 0.0;
 }
 
-std::size_t points_of(const traced::Figure& figure) {
-  std::size_t points = figure.outline.segments.size() + 1;
-  for (const leaf::Contour& cut_out : figure.cut_outs)
-    points += cut_out.segments.size();
-  return points;
-}
-
 std::string what_next(const std::string& out) {
   return fmt::format("\nWritten to {0}. Next: fanwright check {0}, then fanwright kit {0} --out DIR\n", out);
 }

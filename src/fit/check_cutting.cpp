@@ -1,7 +1,7 @@
 // cut.bridge, cut.hole, cut.radius: detail that a knife or a blade machine can cut.
+#include "fit/bends.h"
 #include "fit/check_limits.h"
 #include "fit/check_subject.h"
-#include "leaf/arc.h"
 #include "leaf/contour.h"
 #include "leaf/leaf.h"
 #include "leaf/marks.h"
@@ -15,8 +15,6 @@
 
 namespace fanwright::fit {
 namespace {
-
-using leaf::Point;
 
 bool by_hand(const Subject& subject) { return subject.design.making.cutting == design::Cutting::by_hand; }
 
@@ -91,78 +89,11 @@ void check_hole(const Subject& subject, Findings& findings) {
 /// A curve drawn at the limit is at the limit.
 constexpr double rounding_mm = 1e-3;
 
-struct Bend {
-  double radius_mm = std::numeric_limits<double>::infinity();
-  Point at;
-};
-
-/// Signed curvature, 1/mm, from first and second derivative; positive when turning left.
-double curvature(Point first, Point second) {
-  const double speed = std::hypot(first.x, first.z);
-  return speed > 1e-9 ? (first.x * second.z - first.z * second.x) / (speed * speed * speed) : 0;
-}
-
-Point cubic_at(Point a, Point b, Point c, Point d, double t) {
-  const double u = 1 - t;
-  const double wa = u * u * u, wb = 3 * u * u * t, wc = 3 * u * t * t, wd = t * t * t;
-  return {wa * a.x + wb * b.x + wc * c.x + wd * d.x, wa * a.z + wb * b.z + wc * c.z + wd * d.z};
-}
-
-/// Tightest right turn, that is round paper's inner corners: cut lines keep the paper on their left.
-void tightest_of_cubic(Point a, Point b, Point c, Point d, Bend& tightest) {
-  constexpr int steps = 48;
-  for (int k = 0; k <= steps; ++k) {
-    const double t = static_cast<double>(k) / steps;
-    const double u = 1 - t;
-    const auto first = [&](double p, double q, double r, double s) {
-      return 3 * (u * u * (q - p) + 2 * u * t * (r - q) + t * t * (s - r));
-    };
-    const auto second = [&](double p, double q, double r, double s) {
-      return 6 * (u * (r - 2 * q + p) + t * (s - 2 * r + q));
-    };
-    const double bend = curvature({first(a.x, b.x, c.x, d.x), first(a.z, b.z, c.z, d.z)},
-                                  {second(a.x, b.x, c.x, d.x), second(a.z, b.z, c.z, d.z)});
-    if (bend < 0 && -1 / bend < tightest.radius_mm)
-      tightest = {-1 / bend, cubic_at(a, b, c, d, t)};
-  }
-}
-
-void tightest_of_arc(Point from, const leaf::Arc& arc, Bend& tightest) {
-  const auto centred = leaf::centred(from, arc);
-  if (!centred || centred->turn_rad > 0)
-    return;
-  constexpr int steps = 48;
-  for (int k = 0; k <= steps; ++k) {
-    const double angle = centred->start_rad + centred->turn_rad * k / steps;
-    const double speed = std::hypot(centred->radius_x * std::sin(angle), centred->radius_z * std::cos(angle));
-    const double radius = speed * speed * speed / (centred->radius_x * centred->radius_z);
-    if (radius < tightest.radius_mm)
-      tightest = {radius, centred->at(angle)};
-  }
-}
-
-void tightest_of(const leaf::Contour& contour, Bend& tightest) {
-  Point from = contour.start;
-  for (const leaf::Segment& segment : contour.segments) {
-    if (const auto* cubic = std::get_if<leaf::Cubic>(&segment)) {
-      tightest_of_cubic(from, cubic->control1, cubic->control2, cubic->to, tightest);
-    } else if (const auto* quadratic = std::get_if<leaf::Quadratic>(&segment)) {
-      const auto raised = [&](Point end) {
-        return Point{end.x + (quadratic->control.x - end.x) * 2 / 3, end.z + (quadratic->control.z - end.z) * 2 / 3};
-      };
-      tightest_of_cubic(from, raised(from), raised(quadratic->to), quadratic->to, tightest);
-    } else if (const auto* arc = std::get_if<leaf::Arc>(&segment)) {
-      tightest_of_arc(from, *arc, tightest);
-    }
-    from = leaf::end_of(segment);
-  }
-}
-
 void check_radius(const Subject& subject, Findings& findings) {
-  Bend tightest;
-  tightest_of(subject.leaf.outline, tightest);
+  Bend tightest = tightest_bend(subject.leaf.outline);
   for (const leaf::Contour& hole : subject.leaf.cut_outs)
-    tightest_of(hole, tightest);
+    if (const Bend bend = tightest_bend(hole); bend.radius_mm < tightest.radius_mm)
+      tightest = bend;
   Finding finding =
       measured("cut.radius", std::min(tightest.radius_mm, 1000.0), "mm", source(subject), "/silhouette/path");
   finding.limit = by_hand(subject) ? limit::knife_radius_mm : limit::machine_radius_mm;

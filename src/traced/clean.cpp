@@ -1,5 +1,6 @@
 #include "traced/clean.h"
 
+#include "fit/bends.h"
 #include "fit/check_limits.h"
 #include "leaf/contour.h"
 #include "traced/along.h"
@@ -102,31 +103,80 @@ Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck
   return result;
 }
 
-std::vector<Mark> fine_details(const Area& half) {
-  namespace limit = fit::limit;
-  std::vector<Mark> marks;
+namespace {
+
+Point middle_of(const Ring& ring) {
+  const leaf::Box box = leaf::bounds(ring);
+  return {(box.left + box.right) / 2, (box.bottom + box.top) / 2};
+}
+
+Mark mark_at(Point place, double size_mm, const char* sentence, double told_mm, double limit_mm) {
   char text[160];
+  std::snprintf(text, sizeof text, sentence, told_mm, limit_mm);
+  return {place, size_mm, text};
+}
+
+/// Cut-outs that a knife can hardly cut out.
+void mark_cut_outs(const Area& half, std::vector<Mark>& marks) {
+  const double least = fit::limit::knife_hole_mm;
   for (const Ring& hole : half.holes) {
-    const Area inside{Ring(hole.rbegin(), hole.rend()), {}};
-    const double width = widest_circle(inside);
-    if (width >= limit::knife_hole_mm)
-      continue;
-    const leaf::Box box = leaf::bounds(hole);
-    std::snprintf(text, sizeof text, "A cut-out is only %.1f mm wide; by hand at least %.0f mm can be cut.", width,
-                  limit::knife_hole_mm);
-    marks.push_back({{(box.left + box.right) / 2, (box.bottom + box.top) / 2}, width, text});
+    const double width = widest_circle({Ring(hole.rbegin(), hole.rend()), {}});
+    if (width < least)
+      marks.push_back(mark_at(middle_of(hole), width,
+                              "A cut-out is only %.1f mm wide; by hand at least %.0f mm can be cut.", width, least));
   }
+}
+
+/// Paper that hardly holds what hangs on it.
+void mark_bridges(const Area& half, std::vector<Mark>& marks) {
   constexpr double worth_marking_mm2 = 0.5;
-  const double bridge = limit::knife_bridge_mm;
+  const double bridge = fit::limit::knife_bridge_mm;
   const Areas opened = grown(grown({half}, -bridge / 2, Corners::round), bridge / 2 + 0.02, Corners::round);
   for (const Area& thin : without({half}, opened)) {
-    const leaf::Box box = leaf::bounds(thin.outline);
     // On the spine the other half holds on; a tip holds nothing.
-    if (area_of(thin) < worth_marking_mm2 || box.left < 1e-3 || !is_link(thin, half))
+    if (area_of(thin) < worth_marking_mm2 || leaf::bounds(thin.outline).left < 1e-3 || !is_link(thin, half))
       continue;
-    std::snprintf(text, sizeof text, "Paper is narrower than %.0f mm here and tears easily.", bridge);
-    marks.push_back({{(box.left + box.right) / 2, (box.bottom + box.top) / 2}, mean_width(thin), text});
+    const double width = mean_width(thin);
+    marks.push_back(mark_at(middle_of(thin.outline), width,
+                            "Paper is only %.1f mm wide here and tears easily; keep at least %.0f mm.", width, bridge));
   }
+}
+
+/// Gaps from the edge that a knife can hardly cut. What is short beside its width is a corner.
+void mark_gaps(const Area& half, std::vector<Mark>& marks) {
+  constexpr double gap_length = 3;
+  const double least = fit::limit::knife_gap_mm;
+  const Areas closed = grown(grown({{half.outline, {}}}, least / 2, Corners::round), -least / 2 - 0.02, Corners::round);
+  for (const Area& gap : without(closed, {{half.outline, {}}})) {
+    if (extent_of(gap) < gap_length * least || leaf::bounds(gap.outline).left < 0)
+      continue;
+    const double width = mean_width(gap);
+    marks.push_back(mark_at(middle_of(gap.outline), width,
+                            "A gap is only %.1f mm wide here; by hand at least %.1f mm can be cut.", width, least));
+  }
+}
+
+} // namespace
+
+std::vector<Mark> fine_details(const Area& half) {
+  std::vector<Mark> marks;
+  mark_cut_outs(half, marks);
+  mark_bridges(half, marks);
+  mark_gaps(half, marks);
+  return marks;
+}
+
+std::vector<Mark> tight_curves(const std::vector<leaf::Contour>& lines) {
+  // Less turn than this on so tight a curve is shorter than the tolerance of the outline.
+  constexpr double least_turn_deg = 12;
+  const double least = fit::limit::knife_radius_mm;
+  std::vector<Mark> marks;
+  for (const leaf::Contour& line : lines)
+    for (const fit::Bend& bend : fit::bends_below(line, least, least_turn_deg))
+      marks.push_back(mark_at(bend.at, bend.radius_mm,
+                              "An inward curve has a radius of only %.1f mm; by hand round it to %.0f mm or make it a "
+                              "corner.",
+                              bend.radius_mm, least));
   return marks;
 }
 

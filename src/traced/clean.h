@@ -27,7 +27,11 @@ struct Cleaned {
 /// link to a part, and kept where it is the tip of something; cut-outs below `speck_mm2` are filled.
 Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck_mm2);
 
-/// What stays but is finer than a hand knife cuts (limits in fit/check_limits.h): narrow cut-outs and narrow bridges.
+/// What stays but is finer than a hand knife cuts (limits in fit/check_limits.h): narrow cut-outs, narrow bridges and
+/// narrow gaps.
 std::vector<Mark> fine_details(const Area& half);
+
+/// Inward curves that are tighter than a hand knife follows, of lines that keep the paper on their left.
+std::vector<Mark> tight_curves(const std::vector<leaf::Contour>& lines);
 
 } // namespace fanwright::traced

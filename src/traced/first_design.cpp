@@ -49,6 +49,23 @@ std::string first_design(const Figure& figure, const std::string& title, design:
   return design.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
+std::variant<Tried, design::Refusal> design_that_opens(const Figure& figure, const std::string& title,
+                                                       const fit::Options& options) {
+  Tried tried{first_design(figure, title, design::Shows::opened), {}};
+  const auto parsed = design::parse(tried.text);
+  if (const auto* refusal = std::get_if<design::Refusal>(&parsed))
+    return *refusal;
+  const auto& design = std::get<design::Design>(parsed);
+  const auto leaf = fit::leaf_of(design, design.sizes.front(), options);
+  if (const auto* failure = std::get_if<fit::Failure>(&leaf)) {
+    tried.text = first_design(figure, title, design::Shows::flat);
+    tried.why_flat =
+        "No leaf opens into exactly this drawing, so it was taken as the flat leaf (\"shows\": \"flat\"): " +
+        failure->sentence;
+  }
+  return tried;
+}
+
 std::string name_from(const std::string& file) {
   std::string name = file.substr(file.find_last_of("/\\") + 1);
   const std::size_t dot = name.find_last_of('.');

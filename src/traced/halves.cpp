@@ -136,6 +136,18 @@ Areas side_of(const Areas& upright, Side side) {
   return side == Side::left || left.empty() || right.empty() ? left : mean_of(left, right);
 }
 
+Areas lost_cut_outs(const Areas& side, const Areas& mean) {
+  constexpr double lost_share = 0.5, speck_mm2 = 0.8;
+  Areas lost;
+  for (const Area& area : side)
+    for (const Ring& hole : area.holes) {
+      const Area inside{Ring(hole.rbegin(), hole.rend()), {}};
+      if (area_of(inside) >= speck_mm2 && area_of(shared({inside}, mean)) > lost_share * area_of(inside))
+        lost.push_back(inside);
+    }
+  return lost;
+}
+
 Half at_spine(const Areas& side, double edge_mm) {
   Half half;
   Areas pieces = side;

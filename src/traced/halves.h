@@ -13,6 +13,9 @@ enum class Side { left, right, mean };
 /// What lies right of the spine: the right side, the left one mirrored, or what lies half-way between the two.
 Areas side_of(const Areas& upright, Side side);
 
+/// Cut-outs of one side that the mean of both sides covers for the most part.
+Areas lost_cut_outs(const Areas& side, const Areas& mean);
+
 /// One piece that touches the spine along one unbroken stretch, and what was done to have it.
 struct Half {
   Area area;

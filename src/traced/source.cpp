@@ -47,6 +47,7 @@ std::variant<Source, std::string> from_svg(std::string_view bytes) {
   auto& result = std::get<Painted>(areas);
   Source source;
   source.kind = "SVG";
+  source.page = {drawing.width, drawing.height, 0};
   source.areas = std::move(result.areas);
   source.notes = std::move(result.notes);
   if (drawing.physical)
@@ -63,12 +64,15 @@ std::variant<Source, std::string> from_picture(std::string_view bytes) {
   auto read = is_png(bytes) ? read_png(bytes) : read_jpeg(bytes);
   if (auto* sentence = std::get_if<std::string>(&read))
     return std::move(*sentence);
-  auto areas = standing_out(std::get<Picture>(read));
+  const auto& picture = std::get<Picture>(read);
+  auto areas = standing_out(picture);
   if (auto* sentence = std::get_if<std::string>(&areas))
     return std::move(*sentence);
   auto& result = std::get<StandingOut>(areas);
   Source source;
   source.kind = is_png(bytes) ? "PNG" : "JPEG";
+  const double height = picture.height;
+  source.page = {static_cast<double>(picture.width), height, height};
   source.areas = std::move(result.areas);
   source.notes = std::move(result.notes);
   source.grain = result.grain;

@@ -103,11 +103,14 @@ public:
     const Areas upright = placed({piece}, figure_.frame);
     const double grain_mm = source_.grain * figure_.frame.scale;
     const double edge_mm = figure_.shown == Shown::half ? std::max(0.3, 2 * grain_mm) : 0;
-    Half half = at_spine(side_of(upright, side_), edge_mm);
+    const Areas side = side_of(upright, side_);
+    Half half = at_spine(side, edge_mm);
     if (half.area.outline.size() < 3)
       return std::string("The figure does not reach its axis, so it has no spine; let both sides meet in the middle.");
     append(figure_.changed, half.notes);
     figure_.filled = half.added;
+    if (side_ == Side::mean)
+      tell_lost_cut_outs(upright, side);
     figure_.dropped = half.dropped;
     if (!half.dropped.empty())
       figure_.changed.push_back(std::to_string(half.dropped.size()) +
@@ -118,6 +121,19 @@ public:
 private:
   static void append(std::vector<std::string>& list, const std::vector<std::string>& more) {
     list.insert(list.end(), more.begin(), more.end());
+  }
+
+  void tell_lost_cut_outs(const Areas& upright, const Areas& mean) {
+    for (const auto& [one, name] : {std::pair{Side::left, "left"}, {Side::right, "right"}}) {
+      const Areas lost = lost_cut_outs(side_of(upright, one), mean);
+      if (lost.empty())
+        continue;
+      figure_.filled.insert(figure_.filled.end(), lost.begin(), lost.end());
+      figure_.changed.push_back((lost.size() == 1 ? "A cut-out" : std::to_string(lost.size()) + " cut-outs") +
+                                std::string(" on the ") + name + " side only " + (lost.size() == 1 ? "was" : "were") +
+                                " lost to the mean of both sides; take the " + name + " side to keep " +
+                                (lost.size() == 1 ? "it." : "them."));
+    }
   }
 
   /// Finds axis and side; scale is still 1.
@@ -188,6 +204,17 @@ private:
     figure_.tolerance_mm = curves->tolerance_mm;
     figure_.path = path_text(figure_.outline, figure_.cut_outs);
     figure_.marks = fine_details(clean.area);
+    std::vector<leaf::Contour> lines = figure_.cut_outs;
+    lines.push_back(figure_.outline);
+    // One mark a place: a small cut-out is round too.
+    const auto marked = [&](Point p) {
+      return std::any_of(figure_.marks.begin(), figure_.marks.end(), [&](const Mark& mark) {
+        return std::hypot(mark.place.x - p.x, mark.place.z - p.z) < fit::limit::knife_hole_mm;
+      });
+    };
+    for (Mark& mark : tight_curves(lines))
+      if (!marked(mark.place))
+        figure_.marks.push_back(std::move(mark));
     const Box box = leaf::bounds(figure_.outline);
     figure_.height_mm = box.height();
     figure_.width_mm = 2 * box.right;
@@ -221,6 +248,13 @@ std::string wrong_wish(const Wishes& wishes) {
 
 } // namespace
 
+std::size_t points_of(const Figure& figure) {
+  std::size_t points = figure.outline.segments.size() + 1;
+  for (const leaf::Contour& cut_out : figure.cut_outs)
+    points += cut_out.segments.size();
+  return points;
+}
+
 std::variant<Found, std::string> silhouettes(std::string_view bytes, const Wishes& wishes) {
   if (std::string sentence = wrong_wish(wishes); !sentence.empty())
     return sentence;
@@ -234,6 +268,7 @@ std::variant<Found, std::string> silhouettes(std::string_view bytes, const Wishe
                    [](const Area& a, const Area& b) { return area_of(a) > area_of(b); });
   Found found;
   found.kind = source.kind;
+  found.page = source.page;
   found.notes = source.notes;
   const double least = speck_share * area_of(source.areas.front());
   std::size_t specks = 0;

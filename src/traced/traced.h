@@ -6,6 +6,7 @@
 #include "traced/clean.h"
 #include "traced/curves.h"
 #include "traced/halves.h"
+#include "traced/source.h"
 
 #include <optional>
 #include <string>
@@ -54,8 +55,12 @@ struct Figure {
   Frame frame;                      ///< how the file's coordinates became these
 };
 
+/// Points that the figure's curves run between.
+std::size_t points_of(const Figure& figure);
+
 struct Found {
   std::string kind;               ///< "SVG", "PNG" or "JPEG"
+  SourcePage page;                ///< what the figures lie on
   std::vector<Figure> figures;    ///< in order of size, at most 24
   std::vector<std::string> notes; ///< sentences about the file as a whole
 };

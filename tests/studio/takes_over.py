@@ -23,13 +23,22 @@ with tempfile.TemporaryDirectory() as folder, Studio(program, folder) as studio:
     assert bell["what"] == "whole" and bell["overlay"].startswith("<svg")
     assert max(z for _, z in bell["outline"]) == 150 and min(x for x, _ in bell["outline"]) == 0
 
+    # The page lies on the leaf as it is scaled: the bell's foot, 60 and 140 mm on the page, is the leaf's.
+    a, b, c, d, e, f = bell["placing"]
+    foot = [60 * 96 / 25.4, 140 * 96 / 25.4]
+    assert abs(a * foot[0] + c * foot[1] + e) < 0.1 and abs(b * foot[0] + d * foot[1] + f) < 0.1, bell["placing"]
+    assert abs(found["page"]["height"] - 160 * 96 / 25.4) < 0.01 and bell["found"].startswith("M"), found["page"]
+
+    status, one = take_over("?height=150&figure=2")
+    assert status == 200 and len(one["figures"]) == 1 and one["figures"][0]["size_mm"]["height"] < 160, (status, one)
+
     status, design = studio.ask("POST", "/api/designs", {"text": bell["text"], "name": "bell.ornament.json"})
     assert status == 200 and design["id"], (status, design)
 
     for query, body, sentence in [("", b"words", "is no drawing"), ("?height=tall", BELL, "is no length"),
                                   ("?what=third", BELL, "half"), ("?side=top", BELL, "left"),
                                   ("?between=1,2=3", BELL, "known distance"), ("?height=20&width=20", BELL, "Give one"),
-                                  ("?shows=shut", BELL, "flat"), ("", b"\x89PNG\r\n\x1a\n", "damaged")]:
+                                  ("?shows=shut", BELL, "flat"), ("?figure=3", BELL, "no figure"), ("", b"\x89PNG\r\n\x1a\n", "damaged")]:
         status, refused = take_over(query, body)
         assert status == 400 and sentence in refused["sentence"], (query, status, refused)
     assert studio.ask("GET", "/api/import")[0] == 405

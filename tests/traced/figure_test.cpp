@@ -154,5 +154,56 @@ TEST(traced, fine_cut_outs_are_marked) {
   EXPECT_NEAR(marks[0].place.x, 11, 1e-9);
 }
 
+TEST(traced, narrow_gaps_are_marked_and_notches_are_not) {
+  const Areas body = {{box(0, 40, 0, 80), {}}};
+  const Areas gap = {{box(25, 40, 39.6, 40.4), {}}};
+  const Areas notch = {{{{40, 15}, {40, 25}, {30, 20}}, {}}};
+  const auto marks = fine_details(without(without(body, gap), notch).front());
+  ASSERT_EQ(marks.size(), 1u);
+  EXPECT_NEAR(marks[0].size_mm, 0.8, 0.15);
+  EXPECT_NEAR(marks[0].place.z, 40, 0.1);
+}
+
+TEST(traced, inward_curves_tighter_than_a_knife_follows_are_marked_and_corners_are_not) {
+  // Quarter circles of radius 0.6 and 3 that turn right, one of 0.6 that turns left: cubic arcs, kappa 0.5523.
+  const auto quarter = [](Point from, Point along, Point across, double r) {
+    const double k = 0.5523 * r;
+    const Point to{from.x + r * (along.x + across.x), from.z + r * (along.z + across.z)};
+    return leaf::Cubic{{from.x + k * along.x, from.z + k * along.z}, {to.x - k * across.x, to.z - k * across.z}, to};
+  };
+  const auto marks_of = [&](Point across, double r) {
+    leaf::Contour line{{10, 10}, {leaf::Line{{20, 10}}, quarter({20, 10}, {1, 0}, across, r)}};
+    return tight_curves({line});
+  };
+  const auto tight = marks_of({0, -1}, 0.6);
+  ASSERT_EQ(tight.size(), 1u);
+  EXPECT_NEAR(tight[0].size_mm, 0.6, 0.02);
+  EXPECT_TRUE(marks_of({0, -1}, 3).empty());
+  EXPECT_TRUE(marks_of({0, 1}, 0.6).empty()) << "paper's outer corners are no trouble";
+  const leaf::Contour notch{{0, 0}, {leaf::Line{{20, 0}}, leaf::Line{{10, 5}}, leaf::Line{{20, 10}}}};
+  EXPECT_TRUE(tight_curves({notch}).empty());
+}
+
+TEST(traced, a_cut_out_on_one_side_that_the_mean_loses_is_told) {
+  const std::string bell = "<path d='M20 140C30 130 32 110 34 80C36 40 45 20 60 20C75 20 84 40 86 80C88 110 90 130 100 "
+                           "140Z'/><circle fill='white' cx='74' cy='100' r='5'/>";
+  const auto says = [](const Figure& figure) {
+    std::string all;
+    for (const std::string& sentence : figure.changed)
+      all += sentence;
+    return all;
+  };
+  const Figure mean = figure_of(svg(bell));
+  EXPECT_TRUE(mean.cut_outs.empty());
+  EXPECT_NE(says(mean).find("A cut-out on the right side only was lost"), std::string::npos) << says(mean);
+  EXPECT_NEAR(area_of(mean.filled), 25 * std::numbers::pi, 2);
+  const Figure right = figure_of(svg(bell), right_side);
+  EXPECT_EQ(right.cut_outs.size(), 1u);
+  EXPECT_EQ(says(right).find("lost"), std::string::npos);
+  const Figure both = figure_of(svg(bell + "<circle fill='white' cx='45.5' cy='100' r='5'/>"));
+  EXPECT_EQ(both.cut_outs.size(), 1u);
+  EXPECT_EQ(says(both).find("lost"), std::string::npos);
+}
+
 } // namespace
 } // namespace fanwright::traced
