@@ -59,9 +59,7 @@ std::variant<Tried, design::Refusal> design_that_opens(const Figure& figure, con
   const auto leaf = fit::leaf_of(design, design.sizes.front(), options);
   if (const auto* failure = std::get_if<fit::Failure>(&leaf)) {
     tried.text = first_design(figure, title, design::Shows::flat);
-    tried.why_flat =
-        "No leaf opens into exactly this drawing, so it was taken as the flat leaf (\"shows\": \"flat\"): " +
-        failure->sentence;
+    tried.why_flat = "No leaf opens into exactly this drawing, so it was taken as the flat leaf: " + failure->sentence;
   }
   return tried;
 }

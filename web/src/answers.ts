@@ -154,3 +154,37 @@ export interface OutlineAnswer {
   contours: Contour[];
   path: string;
 }
+
+/** Figures found in a drawing, a scan or a photo, largest first. */
+export interface ImportAnswer {
+  kind: 'SVG' | 'PNG' | 'JPEG';
+  /** What the figures lie on, in the file's pixels. */
+  page: { width: number; height: number };
+  notes: string[];
+  figures: Figure[];
+}
+
+export interface Figure {
+  title: string;
+  /** Of a design file. */
+  text: string;
+  outline: Place[];
+  cut_outs: Place[][];
+  points: number;
+  size_mm: { height: number; width: number };
+  what: 'whole' | 'half';
+  /** By which the axis leant to the left. */
+  tilt_deg: number;
+  asymmetry_mm: { mean: number; most: number; at_height: number };
+  tolerance_mm: number;
+  changed: string[];
+  marks: { at: Place; sentence: string }[];
+  /** Path data in leaf coordinates: as it was in the file, what was filled, what was dropped. */
+  found: string;
+  filled: string;
+  dropped: string;
+  /** From the file's pixels, y down, to the leaf: SVG's matrix(). */
+  placing: Placing;
+}
+
+export type Placing = [number, number, number, number, number, number];

@@ -1,6 +1,6 @@
 // The studio's server as typed calls. Every refusal becomes a Refused with the server's own sentence; a server that
 // does not answer becomes an Unreachable. Nothing else is thrown.
-import type { BenchAnswer, DesignAnswer, Json, OutlineAnswer, ShapeAnswer } from './answers';
+import type { BenchAnswer, DesignAnswer, ImportAnswer, Json, OutlineAnswer, ShapeAnswer } from './answers';
 
 export class Refused extends Error {
   constructor(
@@ -73,6 +73,9 @@ export const api = {
     call<DesignAnswer>('POST', `${of(id)}/copy`, { name, text, replace }),
   close: (id: string) => call<object>('DELETE', of(id)),
   outline: (path: string, units: 'mm' | 'in') => call<OutlineAnswer>('POST', '/api/outline', { path, units }),
+  /** Figures in a drawing, a scan or a photo; `query` as traced/asked.ts writes it. */
+  figures: (file: Blob, query: string, signal: AbortSignal) =>
+    call<ImportAnswer>('POST', `/api/import?${query}`, undefined, { body: file, headers: { 'Content-Type': 'application/octet-stream' }, signal }),
   shape: (id: string, request: { revision: number; size: string; text: string; settle?: true }, signal?: AbortSignal) =>
     call<ShapeAnswer>('POST', `${of(id)}/shape`, request, signal ? { signal } : {}),
   advice: (id: string, text: string, size: string) => call<Json>('POST', `${of(id)}/advice`, { text, size }),
