@@ -1,8 +1,8 @@
 // From her own drawing: dropped on the page, figures offered, taken over as one step, and from the drop to a kit with one button.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { test } from 'node:test';
-import { begin, settled } from './studio.mjs';
+import { ready } from './drawing.mjs';
+import { begin } from './studio.mjs';
 
 /** Two figures; the larger one has a cut-out on its right side only. */
 const drawing = `<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="70mm" viewBox="0 0 80 70">
@@ -20,11 +20,22 @@ async function drop(page, name, text) {
   await page.dispatchEvent('main', 'drop', { dataTransfer: transfer });
 }
 
+/** Keeps what the page listens to, so that a test can tell it something. */
+function keepListeners() {
+  window.listening = [];
+  window.EventSource = class extends EventSource {
+    constructor(address) {
+      super(address);
+      window.listening.push(this);
+    }
+  };
+}
+
 const slip = (page) => page.getByRole('dialog', { name: /^Take over/ });
 
-test('dropped, chosen, taken over as one step, and to a kit with one button', { timeout: 240_000 }, async (t) => {
-  const { page } = await begin(t, { empty: true });
-  await settled(page);
+test('dropped, chosen, taken over as one step, and to a kit with one button', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { empty: true, before: (fresh) => fresh.addInitScript(keepListeners) });
+  await ready(page);
   const before = await page.getByRole('heading', { level: 1 }).textContent();
 
   await drop(page, 'words.svg', 'a bell, please');
@@ -53,11 +64,20 @@ test('dropped, chosen, taken over as one step, and to a kit with one button', { 
   await page.getByRole('heading', { level: 1, name: before }).waitFor();
   assert.ok(await page.getByRole('button', { name: /^Undo/ }).isDisabled(), 'one step');
 
+  // The kit itself is made in kit_run.test.mjs; here its end is told, so that the page hands it out.
+  const asked = page.waitForRequest(/\/kit$/);
+  await page.route(/\/kit$/, (route) => route.fulfill({ json: { id: 'bells' } }));
+  await page.route(/\/jobs\/bells\/kit.zip$/, (route) =>
+    route.fulfill({ body: 'PK', headers: { 'content-type': 'application/zip', 'content-disposition': 'attachment' } }));
   await drop(page, 'my_bell.svg', drawing);
+  await slip(page).getByRole('button', { name: 'Put it on the mat and make the kit' }).click();
+  const design = JSON.parse(JSON.parse((await asked).postData()).text);
+  assert.deepEqual([design.title, design.silhouette.shows], ['My bell', 'opened']);
   const [kit] = await Promise.all([
-    page.waitForEvent('download', { timeout: 200_000 }),
-    slip(page).getByRole('button', { name: 'Put it on the mat and make the kit' }).click(),
+    page.waitForEvent('download'),
+    page.evaluate(() => window.listening.at(-1).dispatchEvent(new MessageEvent('job', {
+      data: JSON.stringify({ id: 'bells', kind: 'kit', share: 1, doing: '', done: true }),
+    }))),
   ]);
-  assert.match(kit.suggestedFilename(), /^my-bell-kit\.zip$/i);
-  execFileSync('/usr/bin/python3', ['-m', 'zipfile', '-t', await kit.path()]);
+  assert.equal(kit.suggestedFilename(), 'my-bell-kit.zip');
 });
