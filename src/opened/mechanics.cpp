@@ -44,8 +44,12 @@ Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
 Mechanics::Mechanics(const Sheet& sheet, const Grid& grid, const Pieces& pieces, const Supports& supports)
     : clearance_(0.5 * sheet.thickness_mm), membrane_(sheet.thickness_mm * plane_stress(sheet)),
       bend_(sheet.thickness_mm * sheet.thickness_mm / 12.0 * membrane_), points_(pieces.points), touches_(false),
-      hold_(static_cast<std::size_t>(points_), Hold::free), held_(supports.held), rest_(supports.places) {
-  turn_wall_b(0);
+      hold_(supports.walls), held_(supports.held), rest_(supports.places) {
+  turn_wall_b(supports.wedge_rad);
+  hold_.resize(static_cast<std::size_t>(points_), Hold::free);
+  for (int k = 0; k < points_; ++k) {
+    rest_.col(k) = turned(k, rest_.col(k));
+  }
   number_unknowns();
   elements_.reserve(pieces.pieces.size());
   for (const Piece& piece : pieces.pieces) {

@@ -26,16 +26,19 @@ struct PaperChange {
   double membrane = 1, bending = 1, caliper = 1;
 };
 
-/// Supports of a sheet that no wall holds: which components (X, Y, Z) of its control points are held, and where.
+/// Supports of a sheet that no glue holds: which components of its control points are held, and where. Components are
+/// X, Y, Z, or, of points that lie on a wall, those of the wall: away from the axis, off the wall, Z.
 struct Supports {
   std::vector<std::array<bool, 3>> held; ///< one for each control point
   Eigen::Matrix3Xd places;               ///< of all control points, mm; only held components count
+  std::vector<Hold> walls = {};          ///< of all control points; empty: no walls
+  double wedge_rad = 0;                  ///< between wall A (Y = 0) and wall B
 };
 
 class Mechanics {
 public:
   Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces);
-  /// A sheet on supports alone, with no walls and no contact: how cases of handbooks are held against the sheet.
+  /// A sheet on supports alone, with no contact: cases of handbooks, and the panels of pleats, hinged on both walls.
   Mechanics(const Sheet& sheet, const Grid& grid, const Pieces& pieces, const Supports& supports);
 
   int unknowns() const { return unknowns_; }

@@ -1,5 +1,5 @@
-// Values by the closed formulas in src/fan/pleats.h, worked out by hand calculation beforehand and rounded to the
-// digits given here; tolerances are half of the last digit.
+// Values worked out apart from this code from the formulas that src/fan/pleats.h states, rounded to the digits given
+// here; tolerances are half of the last digit. No published table of pleated fans was found.
 #include "fan/pleats.h"
 
 #include <gtest/gtest.h>

@@ -37,7 +37,7 @@ public:
   double peak_strain() const { return mechanics().peak_strain(places_); }
 
 private:
-  Mechanics mechanics() const { return {sheet_, grid_, pieces_, {held_, places_}}; }
+  Mechanics mechanics() const { return {sheet_, grid_, pieces_, {held_, places_, {}, 0}}; }
 
   Sheet sheet_;
   Grid grid_;
