@@ -40,60 +40,115 @@ Areas right_of_spine(const Areas& upright) {
   return right;
 }
 
-double squared_distance(const Areas& areas, Point p) {
-  double best = 1e300;
-  const auto look = [&](const Ring& ring) {
-    for (std::size_t k = 0; k < ring.size(); ++k) {
-      const Point a = ring[k], b = ring[k + 1 == ring.size() ? 0 : k + 1];
-      const double dx = b.x - a.x, dz = b.z - a.z, squared = dx * dx + dz * dz;
-      const double t = squared > 0 ? std::clamp(((p.x - a.x) * dx + (p.z - a.z) * dz) / squared, 0.0, 1.0) : 0.0;
-      const double x = a.x + t * dx - p.x, z = a.z + t * dz - p.z;
-      best = std::min(best, x * x + z * z);
-    }
+struct Edge {
+  Point from, to;
+};
+
+std::vector<Edge> edges_of(const Areas& areas) {
+  std::vector<Edge> edges;
+  const auto add = [&](const Ring& ring) {
+    for (std::size_t k = 0; k < ring.size(); ++k)
+      edges.push_back({ring[k], ring[k + 1 == ring.size() ? 0 : k + 1]});
   };
   for (const Area& area : areas) {
-    look(area.outline);
+    add(area.outline);
     for (const Ring& hole : area.holes)
-      look(hole);
+      add(hole);
   }
+  return edges;
+}
+
+double squared_distance(const Edge& edge, Point p) {
+  const double dx = edge.to.x - edge.from.x, dz = edge.to.z - edge.from.z, squared = dx * dx + dz * dz;
+  const double t =
+      squared > 0 ? std::clamp(((p.x - edge.from.x) * dx + (p.z - edge.from.z) * dz) / squared, 0.0, 1.0) : 0.0;
+  const double x = edge.from.x + t * dx - p.x, z = edge.from.z + t * dz - p.z;
+  return x * x + z * z;
+}
+
+double squared_distance(const std::vector<Edge>& edges, Point p) {
+  double best = 1e300;
+  for (const Edge& edge : edges)
+    best = std::min(best, squared_distance(edge, p));
   return best;
+}
+
+/// The edges among which the nearest one is for every place within `reach` of `middle`: a distance changes by no more
+/// than the way gone.
+std::vector<Edge> nearest_within(const std::vector<Edge>& edges, Point middle, double reach) {
+  const double furthest = std::sqrt(squared_distance(edges, middle)) + 2 * reach;
+  std::vector<Edge> found;
+  for (const Edge& edge : edges)
+    if (squared_distance(edge, middle) <= furthest * furthest * (1 + 1e-12))
+      found.push_back(edge);
+  return found;
+}
+
+/// A grid whose columns from `half` on lie right of the spine.
+struct MeanGrid {
+  double cell = 1, bottom = 0; ///< mm; z of the lowest row
+  int half = 0, height = 0;
+
+  Point at(int column, int row) const { return {(column - half + 0.5) * cell, bottom + (height - row - 0.5) * cell}; }
+};
+
+/// Of the pixels of a block where the sides differ, those further inside one side than outside the other become ink.
+void decide(const MeanGrid& grid, const std::vector<Edge>& one, const std::vector<Edge>& other, const Bitmap& second,
+            int left, int top, int block, Bitmap& mean) {
+  const int right = std::min(left + block, 2 * grid.half), bottom = std::min(top + block, grid.height);
+  std::vector<Edge> near_one, near_other;
+  for (int row = top; row < bottom; ++row)
+    for (int column = left; column < right; ++column) {
+      if (mean.at(column, row) == second.at(column, row))
+        continue;
+      if (near_one.empty()) {
+        const Point low = grid.at(left, bottom - 1), high = grid.at(right - 1, top);
+        const Point middle{(low.x + high.x) / 2, (low.z + high.z) / 2};
+        const double reach = std::hypot(high.x - low.x, high.z - low.z) / 2;
+        near_one = nearest_within(one, middle, reach);
+        near_other = nearest_within(other, middle, reach);
+      }
+      const Point p = grid.at(column, row);
+      const double to_one = squared_distance(near_one, p), to_other = squared_distance(near_other, p);
+      mean.at(column, row) = (mean.at(column, row) != 0 ? to_one > to_other : to_other > to_one) ? 1 : 0;
+    }
 }
 
 /// Where one side is paper and the other is not, the nearer edge decides.
 Areas mean_of(const Areas& one, const Areas& other) {
   constexpr double cells = 1400; // along the longer way: 0.13 mm on a piece of 180 mm
+  constexpr int block = 16;
   Areas both = one;
   both.insert(both.end(), other.begin(), other.end());
   const Box box = box_of(both);
-  const double cell = std::max(box.width(), box.height()) / cells;
+  MeanGrid grid;
+  grid.cell = std::max(box.width(), box.height()) / cells;
+  grid.bottom = box.bottom - 3 * grid.cell;
   // The spine becomes the middle of the picture, so that no corner of it is rounded.
-  const int half = static_cast<int>(box.right / cell) + 3;
-  const int height = static_cast<int>(box.height() / cell) + 6;
+  grid.half = static_cast<int>(box.right / grid.cell) + 3;
+  grid.height = static_cast<int>(box.height() / grid.cell) + 6;
   const auto gridded = [&](const Areas& side) {
     Frame frame;
-    frame.scale = 1 / cell;
-    frame.origin = {-half * cell, box.bottom - 3 * cell};
+    frame.scale = 1 / grid.cell;
+    frame.origin = {-grid.half * grid.cell, grid.bottom};
     Frame back = frame;
     back.mirrored = true;
-    back.origin.x = half * cell;
-    return drawn(united(placed(side, frame), placed(side, back)), 2 * half, height);
+    back.origin.x = grid.half * grid.cell;
+    return drawn(united(placed(side, frame), placed(side, back)), 2 * grid.half, grid.height);
   };
   Bitmap mean = gridded(one);
   const Bitmap second = gridded(other);
-  for (int row = 0; row < height; ++row)
-    for (int column = half; column < 2 * half; ++column) {
-      if (mean.at(column, row) != second.at(column, row)) {
-        const Point p{(column - half + 0.5) * cell, box.bottom + (height - 1 - row + 0.5 - 3) * cell};
-        const bool in_one = mean.at(column, row) != 0;
-        const double to_one = squared_distance(one, p), to_other = squared_distance(other, p);
-        mean.at(column, row) = (in_one ? to_one > to_other : to_other > to_one) ? 1 : 0;
-      }
-      mean.at(2 * half - 1 - column, row) = mean.at(column, row);
-    }
+  const std::vector<Edge> one_edges = edges_of(one), other_edges = edges_of(other);
+  for (int top = 0; top < grid.height; top += block)
+    for (int left = grid.half; left < 2 * grid.half; left += block)
+      decide(grid, one_edges, other_edges, second, left, top, block, mean);
+  for (int row = 0; row < grid.height; ++row)
+    for (int column = grid.half; column < 2 * grid.half; ++column)
+      mean.at(2 * grid.half - 1 - column, row) = mean.at(column, row);
   Areas traced = outlines_of(mean, 4);
   Frame to_mm;
-  to_mm.scale = cell;
-  to_mm.origin = {static_cast<double>(half), 3 - box.bottom / cell};
+  to_mm.scale = grid.cell;
+  to_mm.origin = {static_cast<double>(grid.half), -grid.bottom / grid.cell};
   return right_of_spine(placed(traced, to_mm));
 }
 
