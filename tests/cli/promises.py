@@ -59,7 +59,7 @@ class Promises(unittest.TestCase):
 
     def test_a_wrong_command_line_is_refused(self):
         for arguments in ([], ["opne"], ["open"], ["open", self.file, "--jsn"], ["kit", self.file], ["open", self.file, "b"],
-                          ["open", self.file, "--size"], ["open", self.file, "--size", "a\nb"]):
+                          ["open", self.file, "--size"], ["open", self.file, "--size", "a\nb"], ["open", self.file, "--view", "top"]):
             done = run(*arguments)
             self.assert_refused(done)
             self.assertEqual(done.stdout, "")
