@@ -185,6 +185,8 @@ CLI::App* add_open(CLI::App& app, OpenRequest& request) {
                    "also the measures, moment and pull on the glue at this many stages from the flat stack on")
       ->check(CLI::Range(2, 60));
   open->add_option("--lines", request.files.lines, "also write a line drawing, hidden lines left out: .svg");
+  open->add_option("--view", request.files.view, "of the line drawing: three-quarter, front or top")
+      ->check(CLI::IsMember(line_views()));
   open->add_flag("--json", request.json, "write JSON for a program to read");
   return open;
 }

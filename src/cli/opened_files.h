@@ -6,13 +6,18 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace fanwright::cli {
 
 struct OpenedFiles {
   std::string mesh;  ///< file ending in .glb, .stl, .obj or .3mf; empty: none
   std::string lines; ///< file ending in .svg; empty: none
+  std::string view;  ///< of the line drawing, one of `line_views()`; empty: the first of them
 };
+
+/// Where a line drawing can be seen from, by the names that pictures have for it.
+std::vector<std::string> line_views();
 
 /// What is wrong with the names of the files wanted, as one sentence; looked at before anything is computed.
 std::optional<std::string> fault_of(const OpenedFiles& files);

@@ -32,6 +32,7 @@ struct Opened {
   opened::Form form;
   int leaves = 0;
   double caliper_mm = 0;
+  std::vector<leaf::Ring> cut_outs; ///< flat
 };
 
 picture::Style style_of(const PictureRequest& request, const design::Design& design) {
@@ -94,7 +95,7 @@ std::variant<Opened, Exit> opened_piece(const std::string& file, const design::S
         fmt::format("{}: Size \"{}\" at {:.0f} degrees: {}", file, size.name, panel.opening_deg, failure->sentence));
     return Exit::check_failed;
   }
-  return Opened{std::get<opened::Form>(std::move(form)), size.leaves, size.paper.caliper_mm};
+  return Opened{std::get<opened::Form>(std::move(form)), size.leaves, size.paper.caliper_mm, panel.cut_outs};
 }
 
 /// Everything that is to be opened for this request, in drawing order.
@@ -157,7 +158,7 @@ std::optional<std::string> draw(const std::vector<Opened>& opened, const picture
   std::vector<picture::Piece> pieces;
   pieces.reserve(opened.size());
   for (const auto& piece : opened)
-    pieces.push_back({&piece.form, piece.leaves, piece.caliper_mm});
+    pieces.push_back({&piece.form, piece.leaves, piece.caliper_mm, piece.cut_outs});
   if (request.view == "opening") {
     const auto frames = picture::render_opening(pieces, style);
     if (const auto* sentence = std::get_if<std::string>(&frames))

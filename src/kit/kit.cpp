@@ -72,10 +72,11 @@ std::variant<picture::Pixels, Problem> lit(const design::Design& design, const P
   style.width_px = style.height_px = size_px;
   style.samples = watch.options.picture_samples;
   style.colour = design.colour;
-  style.leaves = part.size->leaves;
   style.progress = [&](double done) { watch.tell(done, what); };
   style.cancelled = [&] { return watch.stop(); };
-  auto pixels = picture::render(part.form, style);
+  const picture::Piece piece{&part.form, part.size->leaves, part.size->paper.caliper_mm,
+                             opened::panel_of(part.leaf, *part.size).cut_outs};
+  auto pixels = picture::render(std::vector<picture::Piece>{piece}, style);
   if (watch.stop())
     return stopped();
   if (const auto* trouble = std::get_if<std::string>(&pixels))

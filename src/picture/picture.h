@@ -46,7 +46,8 @@ void look_from(View view, Style& style);
 struct Piece {
   const opened::Form* form = nullptr; ///< must outlive the call
   int leaves = 0;                     ///< 0: as many as close the full circle
-  double caliper_mm = 0;              ///< thickness shown at the outer edge; 0: none
+  double caliper_mm = 0;              ///< thickness shown at the cut edges; 0: none
+  std::vector<leaf::Ring> cut_outs{}; ///< of the flat half-leaf, whose edges show it too
 };
 
 /// 8-bit sRGB, rows from the top, 3 bytes a pixel.

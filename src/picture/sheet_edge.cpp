@@ -1,5 +1,7 @@
 #include "picture/sheet_edge.h"
 
+#include "leaf/contour.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -68,8 +70,9 @@ Found find(const opened::Mesh& mesh, double x, double z) {
   return best;
 }
 
-/// The edge of one half-panel in the wedge's frame.
+/// A cut edge of one half-panel in the wedge's frame.
 struct Rim {
+  std::vector<leaf::Point> flat;
   std::vector<Vec3> middle, across, outward; ///< across: the sheet's unit normal
 };
 
@@ -87,6 +90,7 @@ Rim rim_of(const opened::Form& form) {
       normal = normal + normals[static_cast<std::size_t>(corner)] * (1 / 3.0F);
       centre = centre + point_of(mesh, corner) * (1 / 3.0F);
     }
+    rim.flat.push_back({place.x, place.z});
     rim.middle.push_back(point);
     rim.across.push_back(unit(normal));
     inside.push_back(centre);
@@ -99,9 +103,51 @@ Rim rim_of(const opened::Form& form) {
   return rim;
 }
 
+Vec3 place_of(const opened::Form& form, double x, double z) {
+  const auto [px, py, pz] = form.place({x, z});
+  return {static_cast<float>(px), static_cast<float>(py), static_cast<float>(pz)};
+}
+
+// Outward of a cut-out's edge is into the cut-out.
+Rim cut_out_rim(const opened::Form& form, const leaf::Ring& ring) {
+  constexpr double step_mm = 0.05; // for differences; the sheet goes on just outside the paper
+  const double turn = leaf::signed_area(ring) < 0 ? -1 : 1;
+  Rim rim;
+  for (std::size_t i = 0; i <= ring.size(); ++i) {
+    const auto [x, z] = ring[i % ring.size()];
+    const leaf::Point before = ring[(i + ring.size() - 1) % ring.size()], after = ring[(i + 1) % ring.size()];
+    const double dx = after.x - before.x, dz = after.z - before.z, length = std::max(std::hypot(dx, dz), 1e-9);
+    const double in_x = -turn * dz / length * step_mm, in_z = turn * dx / length * step_mm;
+    const Vec3 outward = place_of(form, x + in_x, z + in_z) - place_of(form, x - in_x, z - in_z);
+    const Vec3 right = place_of(form, x + step_mm, z) - place_of(form, x - step_mm, z);
+    const Vec3 up = place_of(form, x, z + step_mm) - place_of(form, x, z - step_mm);
+    rim.flat.push_back({x, z});
+    rim.middle.push_back(place_of(form, x, z));
+    rim.across.push_back(unit(cross(right, up)));
+    rim.outward.push_back(unit(outward));
+  }
+  return rim;
+}
+
 Vec3 placed(const opened::Form& form, int k, Vec3 p) {
   const auto [x, y, z] = opened::in_wedge(form, k, {p.x, p.y, p.z});
   return {static_cast<float>(x), static_cast<float>(y), static_cast<float>(z)};
+}
+
+void add_band(const opened::Form& form, int k, const Rim& rim, float half, Surface& surface) {
+  const auto first = static_cast<unsigned>(surface.points.size());
+  for (std::size_t i = 0; i < rim.middle.size(); ++i)
+    for (float side : {1.0F, -1.0F}) {
+      surface.points.push_back(placed(form, k, rim.middle[i] + rim.across[i] * (side * half)));
+      surface.normals.push_back(placed(form, k, rim.outward[i]));
+      surface.flat.push_back(
+          {static_cast<float>(rim.flat[i].x), static_cast<float>(rim.flat[i].z), 0, static_cast<unsigned>(k)});
+    }
+  for (unsigned i = 0; i + 1 < rim.middle.size(); ++i) {
+    const unsigned a = first + 2 * i;
+    surface.edge_triangles.push_back({a, a + 1, a + 2});
+    surface.edge_triangles.push_back({a + 2, a + 1, a + 3});
+  }
 }
 
 } // namespace
@@ -139,26 +185,17 @@ void place_in_leaf(const opened::Form& form, const opened::Mesh& mesh, int half_
     }
 }
 
-void add_sheet_edges(const opened::Form& form, int half_panels, double caliper_mm, Surface& surface) {
+void add_sheet_edges(const opened::Form& form, const std::vector<leaf::Ring>& cut_outs, int half_panels,
+                     double caliper_mm, Surface& surface) {
   if (form.edge.size() < 2)
     return;
-  const Rim rim = rim_of(form);
-  const auto half = static_cast<float>(caliper_mm / 2);
-  for (int k = 0; k < half_panels; ++k) {
-    const auto first = static_cast<unsigned>(surface.points.size());
-    for (std::size_t i = 0; i < rim.middle.size(); ++i)
-      for (float side : {1.0F, -1.0F}) {
-        surface.points.push_back(placed(form, k, rim.middle[i] + rim.across[i] * (side * half)));
-        surface.normals.push_back(placed(form, k, rim.outward[i]));
-        surface.flat.push_back(
-            {static_cast<float>(form.edge[i].x), static_cast<float>(form.edge[i].z), 0, static_cast<unsigned>(k)});
-      }
-    for (unsigned i = 0; i + 1 < rim.middle.size(); ++i) {
-      const unsigned a = first + 2 * i;
-      surface.edge_triangles.push_back({a, a + 1, a + 2});
-      surface.edge_triangles.push_back({a + 2, a + 1, a + 3});
-    }
-  }
+  std::vector<Rim> rims{rim_of(form)};
+  for (const auto& ring : cut_outs)
+    if (ring.size() > 2 && form.place)
+      rims.push_back(cut_out_rim(form, ring));
+  for (int k = 0; k < half_panels; ++k)
+    for (const Rim& rim : rims)
+      add_band(form, k, rim, static_cast<float>(caliper_mm / 2), surface);
 }
 
 } // namespace fanwright::picture

@@ -12,8 +12,9 @@ std::vector<bool> on_outer_edge(const opened::Form& form);
 /// far from one.
 void place_in_leaf(const opened::Form& form, const opened::Mesh& mesh, int half_panels, Surface& surface);
 
-/// Adds a band of the sheet's thickness along the outer edge of every half-panel of `surface`, which is the form's.
-/// Nothing is added when the form has no edge.
-void add_sheet_edges(const opened::Form& form, int half_panels, double caliper_mm, Surface& surface);
+/// Adds a band of the sheet's thickness along the outer edge and the flat `cut_outs` of every half-panel of `surface`,
+/// which is the form's. Nothing is added when the form has no edge.
+void add_sheet_edges(const opened::Form& form, const std::vector<leaf::Ring>& cut_outs, int half_panels,
+                     double caliper_mm, Surface& surface);
 
 } // namespace fanwright::picture

@@ -64,7 +64,7 @@ std::variant<Surface, std::string> surface_of(const Piece& piece, const Style& s
   const std::size_t most = (style.draft ? most_draft_triangles : most_triangles) / pieces;
   auto surface = flatten(*piece.form, half_panels_of(piece), most);
   if (auto* good = std::get_if<Surface>(&surface); good && piece.caliper_mm > 0 && !style.draft)
-    add_sheet_edges(*piece.form, half_panels_of(piece), piece.caliper_mm, *good);
+    add_sheet_edges(*piece.form, piece.cut_outs, half_panels_of(piece), piece.caliper_mm, *good);
   return surface;
 }
 

@@ -234,10 +234,9 @@ Reply Jobs::picture(const std::string& design, const asked::Picture& asked) {
                    tell(job, solved_share + (1 - solved_share) * share, "light", {});
                  };
                  style.cancelled = cancelled;
-                 const auto pixels =
-                     picture::render(std::vector<picture::Piece>{{&std::get<Solved>(form).form, about.size->leaves,
-                                                                  about.size->paper.caliper_mm}},
-                                     style);
+                 const auto& [panel, opened] = std::get<Solved>(form);
+                 const picture::Piece piece{&opened, about.size->leaves, about.size->paper.caliper_mm, panel.cut_outs};
+                 const auto pixels = picture::render(std::vector<picture::Piece>{piece}, style);
                  if (const auto* sentence = std::get_if<std::string>(&pixels))
                    return job.cancelled ? stopped : *sentence;
                  return picture::write_png(std::get<picture::Pixels>(pixels), job.folder / "picture.png");
