@@ -9,7 +9,7 @@ import tempfile
 import time
 from pathlib import Path
 
-MOMENTS = 5  # spread evenly over the time one run takes
+MOMENTS = 3  # spread evenly over the time one run takes
 
 
 def files(folder):
