@@ -7,7 +7,7 @@ import { begin } from '../../tests/web/studio.mjs';
 const events = Number(process.argv[2] ?? 400);
 
 test('drag', async (t) => {
-  const { page, url } = await begin(t, { file: 'pear.ornament.json' });
+  const { page, url } = await begin(t, { file: 'pear.ornament.json', round: true });
   await page.goto(new URL('/?bench', url).href);
   await ready(page);
   await page.waitForTimeout(3000);

@@ -1,88 +1,11 @@
-// Drawing by mouse and by keyboard: one gesture is one step, Escape puts back, and everything can be undone.
+// Drawing on the mat: one gesture is one step, Escape puts back, and everything can be undone.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { design, drag, mat, matBox, middle, placeOf, point, points, ready, redo, undo } from './drawing.mjs';
+import { design, drag, mat, middle, placeOf, point, points, ready, redo, undo } from './drawing.mjs';
 import { begin } from './studio.mjs';
 
-async function emptyPage(page) {
-  await page.getByRole('button', { name: 'Begin on an empty page' }).click();
-  await page.getByText('Press on the mat, point after point').waitFor();
-}
-
-test('a new ornament, from an empty page, by mouse', { timeout: 180_000 }, async (t) => {
-  const { page } = await begin(t, { empty: true });
-  await emptyPage(page);
-  const box = await matBox(page);
-  const at = (out, up) => [box.x + box.width / 2 + out, box.y + box.height - 50 - up];
-  await page.mouse.click(...at(0, 0));
-  await page.mouse.click(...at(60, 0));
-  // Pulling while laying a point bends the line there.
-  await page.mouse.move(...at(75, 90));
-  await page.mouse.down();
-  await page.mouse.move(...at(75, 110));
-  await page.mouse.move(...at(75, 130));
-  await page.mouse.up();
-  await page.mouse.click(...at(25, 190));
-  assert.equal(await points(page), 4);
-  await page.mouse.click(...at(3, 200));
-  await page.getByText('Drag a point, or press on the line').or(page.getByText('Point 5 of 5')).first().waitFor();
-  const drawn = await design(page);
-  assert.match(drawn.silhouette.path, /^M 0 0 L [\d.]+ -?[\d.]+ C .* L 0 [\d.]+$/);
-  assert.deepEqual(await placeOf(point(page, 1)), [0, 0]);
-  assert.match(await point(page, 3).getAttribute('aria-label'), /^point 3 of 5, .*, smooth$/);
-  // Each point was one step.
-  for (let left = 4; left >= 1; left -= 1) {
-    await undo(page);
-    assert.equal(await points(page), left);
-  }
-  for (let i = 0; i < 4; i += 1) await redo(page);
-  assert.deepEqual(await design(page), drawn);
-});
-
-test('a new ornament, from an empty page, by keyboard', { timeout: 180_000 }, async (t) => {
-  const { page } = await begin(t, { empty: true });
-  await page.getByRole('button', { name: 'Begin on an empty page' }).focus();
-  await page.keyboard.press('Enter');
-  const pen = page.getByRole('button', { name: /^pen,/ });
-  await pen.focus();
-  const tens = async (key, count) => {
-    for (let i = 0; i < count; i += 1) await page.keyboard.press(`Shift+${key}`);
-  };
-  await page.keyboard.press('Enter'); // the foot
-  await tens('ArrowRight', 2);
-  await page.keyboard.press('Enter');
-  await tens('ArrowUp', 8);
-  await page.keyboard.press('Enter');
-  await tens('ArrowLeft', 3);
-  await tens('ArrowUp', 4);
-  await page.keyboard.press('Enter');
-  await tens('ArrowLeft', 9);
-  await page.keyboard.press('Enter'); // back on the spine
-  assert.equal(await points(page), 5);
-  const [out] = await placeOf(point(page, 3));
-  // The focus is on the last point; going back by Tab reaches the third.
-  await point(page, 3).focus();
-  await page.keyboard.press('ArrowRight');
-  await page.keyboard.press('Alt+ArrowRight');
-  await page.keyboard.press('Shift+ArrowUp');
-  assert.deepEqual(await placeOf(point(page, 3)), [Number((out + 1.1).toFixed(2)), 90]);
-  await page.keyboard.press('s');
-  assert.match(await point(page, 3).getAttribute('aria-label'), /smooth$/);
-  await page.keyboard.press('Tab');
-  assert.equal(await page.evaluate(() => document.activeElement.getAttribute('data-handle')), 'before');
-  await page.keyboard.press('ArrowLeft');
-  await point(page, 3).focus();
-  await page.keyboard.press('a');
-  assert.equal(await points(page), 6);
-  await page.keyboard.press('Delete');
-  assert.equal(await points(page), 5);
-  for (let i = 0; i < 7; i += 1) await undo(page);
-  assert.deepEqual(await placeOf(point(page, 3)), [out, 80]);
-  assert.match(await point(page, 3).getAttribute('aria-label'), /corner$/);
-});
-
 test('dragging a point follows the pointer, is one step, and Escape puts it back', { timeout: 120_000 }, async (t) => {
-  const { page } = await begin(t, { file: 'pear.ornament.json' });
+  const { page } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'], round: true });
   await ready(page);
   const before = await design(page);
   const third = point(page, 3);
@@ -104,7 +27,7 @@ test('dragging a point follows the pointer, is one step, and Escape puts it back
 });
 
 test('points hold on to the grid unless Ctrl is held, and to an axis with Shift', { timeout: 120_000 }, async (t) => {
-  const { page } = await begin(t, { file: 'pear.ornament.json' });
+  const { page } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   const third = point(page, 3);
   await drag(page, await middle(third), 33, 17);
@@ -122,7 +45,7 @@ test('points hold on to the grid unless Ctrl is held, and to an axis with Shift'
 });
 
 test('pressing on the line adds a point there and leaves the line where it is', { timeout: 120_000 }, async (t) => {
-  const { page } = await begin(t, { file: 'beehive.ornament.json' });
+  const { page } = await begin(t, { file: 'beehive.ornament.json', sizes: ['small'] });
   await ready(page);
   const [a, b] = [await middle(point(page, 1)), await middle(point(page, 2))];
   await page.mouse.click((a.x + b.x) / 2, (a.y + b.y) / 2);
@@ -132,7 +55,7 @@ test('pressing on the line adds a point there and leaves the line where it is', 
 });
 
 test('the wheel, two fingers and keys enlarge and shift; nothing else does', { timeout: 120_000 }, async (t) => {
-  const { page, context } = await begin(t, { file: 'pear.ornament.json', width: 1024, height: 768, touch: true });
+  const { page, context } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'], width: 1024, height: 768, touch: true });
   await ready(page);
   const wide = async () => (await middle(point(page, 3))).x - (await middle(point(page, 1))).x;
   await mat(page).focus();
@@ -166,7 +89,7 @@ test('the wheel, two fingers and keys enlarge and shift; nothing else does', { t
 });
 
 test('pasted path data becomes the outline, in one step', { timeout: 120_000 }, async (t) => {
-  const { page } = await begin(t, { file: 'pear.ornament.json' });
+  const { page } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   const before = await design(page);
   const paste = (text) =>

@@ -12,7 +12,7 @@ const nudge = async (page, key, times) => {
 };
 
 test('kill -9 of the studio while drawing loses nothing that is older than a second', { timeout: 180_000 }, async (t) => {
-  const { page, folder, studio } = await begin(t, { file: 'pear.ornament.json' });
+  const { page, folder, studio } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   await nudge(page, 'ArrowRight', 5);
   await page.waitForTimeout(1000);
@@ -34,7 +34,7 @@ test('kill -9 of the studio while drawing loses nothing that is older than a sec
 });
 
 test('a reload right after a gesture brings it back, with all steps', { timeout: 120_000 }, async (t) => {
-  const { page } = await begin(t, { file: 'pear.ornament.json' });
+  const { page } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   await nudge(page, 'Shift+ArrowUp', 2);
   const before = await design(page);
@@ -46,7 +46,7 @@ test('a reload right after a gesture brings it back, with all steps', { timeout:
 });
 
 test('saving writes the file; undoing afterwards still works', { timeout: 120_000 }, async (t) => {
-  const { page, folder } = await begin(t, { file: 'pear.ornament.json' });
+  const { page, folder } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   const file = join(folder, 'pear.ornament.json');
   const first = JSON.parse(readFileSync(file, 'utf8'));
@@ -60,7 +60,7 @@ test('saving writes the file; undoing afterwards still works', { timeout: 120_00
 });
 
 test('a copy gets a name of its own, and never that of another file unasked', { timeout: 120_000 }, async (t) => {
-  const { page, folder } = await begin(t, { file: 'pear.ornament.json' });
+  const { page, folder } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   await nudge(page, 'ArrowRight', 1);
   await page.getByRole('button', { name: 'Save a copy' }).click();
@@ -79,7 +79,7 @@ test('a copy gets a name of its own, and never that of another file unasked', { 
 });
 
 test('a file that somebody else changed: hers can be taken, and undone, or mine kept', { timeout: 180_000 }, async (t) => {
-  const { page, folder } = await begin(t, { file: 'pear.ornament.json' });
+  const { page, folder } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   const file = join(folder, 'pear.ornament.json');
   const hers = JSON.parse(readFileSync(file, 'utf8'));
@@ -96,7 +96,7 @@ test('a file that somebody else changed: hers can be taken, and undone, or mine 
 });
 
 test('two tabs do not write into one journal', { timeout: 120_000 }, async (t) => {
-  const { page, context, url } = await begin(t, { file: 'pear.ornament.json' });
+  const { page, context, url } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
   await ready(page);
   const second = await context.newPage();
   await second.goto(new URL('/', url).href);

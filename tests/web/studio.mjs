@@ -4,10 +4,11 @@
 // hardware, and every frame of the whole page would go through it: fifty times slower than any maker's browser.
 import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { after } from 'node:test';
 
 const root = new URL('../../', import.meta.url).pathname;
 const { chromium } = createRequire(join(root, 'web/package.json'))('playwright-core');
@@ -39,29 +40,45 @@ export function serve(folder, file) {
   return { child, url, ended };
 }
 
-export const browser = (more = []) => chromium.launch({ executablePath: '/usr/bin/chromium', args: [...flags, ...more] });
+/** One browser for all tests of a file that need none of their own; each page has a context to itself. */
+let shared = null;
+after(async () => (await shared)?.close());
+
+const browser = (more = []) => chromium.launch({ executablePath: '/usr/bin/chromium', args: [...flags, ...more] });
+
+/** An example with the sizes named alone, and as `change` makes it: what is not looked at need not be computed. */
+function lessen(file, sizes, change) {
+  const design = JSON.parse(readFileSync(file, 'utf8'));
+  if (sizes) design.sizes = design.sizes.filter(({ name }) => sizes.includes(name));
+  change?.(design);
+  writeFileSync(file, `${JSON.stringify(design, null, 2)}\n`);
+}
 
 /**
  * A page on a studio of its own, both gone when `test` ends. `empty`: nothing lies in its folder; else a copy of
- * examples/orchard, and what `extra` puts beside it before the studio starts. `before` is given the page before it goes
- * anywhere.
+ * examples/orchard, of `file` the named `sizes` alone, with what `change` does to it. `round`: the ornament is drawn in
+ * the round; else its mesh counts as outdated, since graphics take the processor longer than all else. `args`: of a
+ * browser of its own. `before` is given the page before it goes anywhere.
  */
-export async function begin(test, { file, empty = false, extra, theme = 'light', width = 1280, height = 720, touch = false, args = [], before } = {}) {
+export async function begin(test, {
+  file, sizes, change, empty = false, theme = 'light', width = 1280, height = 720, touch = false, round = false, args, before,
+} = {}) {
   const folder = mkdtempSync(join(tmpdir(), 'fanwright-studio-'));
   if (!empty) cpSync(join(root, 'examples/orchard'), folder, { recursive: true });
-  extra?.(folder);
+  if (file && (sizes || change)) lessen(join(folder, file), sizes, change);
   const studio = serve(folder, file);
   const wrong = [];
-  let chrome = null;
+  let chrome = null, context = null;
   test.after(async () => {
-    await chrome?.close();
+    await context?.close();
+    if (args) await chrome?.close();
     studio.child.kill('SIGINT');
     await studio.ended;
     rmSync(folder, { recursive: true, force: true });
     assert.deepEqual(wrong, []);
   });
-  chrome = await browser(args);
-  const context = await chrome.newContext({ viewport: { width, height }, colorScheme: theme, hasTouch: touch, acceptDownloads: true });
+  chrome = await (args ? browser(args) : (shared ??= browser()));
+  context = await chrome.newContext({ viewport: { width, height }, colorScheme: theme, hasTouch: touch, acceptDownloads: true });
   const page = await context.newPage();
   page.on('pageerror', (error) => wrong.push(`error in the page: ${error.stack ?? error.message}`));
   page.on('request', (request) => {
@@ -69,6 +86,7 @@ export async function begin(test, { file, empty = false, extra, theme = 'light',
     if (!['data:', 'blob:'].includes(protocol) && hostname !== '127.0.0.1') wrong.push(`left the machine: ${request.url()}`);
   });
   const url = await studio.url;
+  if (!round) await context.route(/\/mesh\?/, (route) => route.fulfill({ status: 410, json: { sentence: 'left out', where: '' } }));
   await before?.(page);
   await page.goto(url);
   return { page, context, url, folder, studio, wrong };

@@ -65,8 +65,8 @@ export class Table {
     return !this.stage.pace.slow && this.stage.pace.most(false) > 2_000_000;
   }
 
-  /** Stands one ornament there. `moving`: more will follow soon. */
-  one(standing: Standing, moving = false): void {
+  /** Stands one ornament there. */
+  one(standing: Standing): void {
     const rowBefore = this.standing.length > 1;
     const known = this.pieces[0];
     const fits = !rowBefore && known && this.standing[0] && sameMesh(this.standing[0].panel, standing.panel);
@@ -74,8 +74,8 @@ export class Table {
     if (fits) {
       known.show({ panel: standing.panel, shift: 0 });
       known.paint(standing.colour);
-      if (moving) this.stage.moving();
-      this.settleShade();
+      clearTimeout(this.shading);
+      known.shadeTable();
       this.stage.changed();
     } else {
       this.stand();
