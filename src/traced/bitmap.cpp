@@ -59,6 +59,8 @@ Areas outlines_of(const Bitmap& bitmap, int speck) {
   std::vector<Ring> rings;
   for (const potrace_path_t* path = state->plist; path != nullptr; path = path->next)
     rings.push_back(ring_of(path->curve));
+  if (rings.size() > most_rings)
+    return {};
   return filled(rings, FillRule::evenodd);
 }
 

@@ -23,8 +23,12 @@ struct Bitmap {
   }
 };
 
+/// Outlines and holes together that a picture of a leaf may have; a weave or a raster has more.
+inline constexpr std::size_t most_rings = 1000;
+
 /// Outlines of the ink in pixels, x from the left edge, z **up** from the lower edge; to a third of a pixel. Ink of
-/// fewer than `speck` pixels is left out, as are holes. potrace does the work.
+/// fewer than `speck` pixels is left out, as are holes; nothing is left of more than `most_rings`. potrace does the
+/// work.
 Areas outlines_of(const Bitmap& bitmap, int speck);
 
 /// Marks pixels whose middle lies in an area, by even-odd crossings; the area's unit is a pixel, z up from the lower

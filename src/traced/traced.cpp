@@ -18,7 +18,7 @@ namespace {
 using leaf::Box;
 
 constexpr double default_height_mm = 180;
-constexpr std::size_t most_figures = 24;
+constexpr std::size_t most_figures = 12;
 /// A piece below this share of the largest one is a speck.
 constexpr double speck_share = 0.002;
 
@@ -271,14 +271,15 @@ std::variant<Found, std::string> silhouettes(std::string_view bytes, const Wishe
   found.page = source.page;
   found.notes = source.notes;
   const double least = speck_share * area_of(source.areas.front());
-  std::size_t specks = 0;
+  std::size_t specks = 0, tried = 0;
   std::string first_fault;
   FigureMaker maker(source, wishes);
   for (const Area& piece : source.areas) {
-    if (area_of(piece) < least || found.figures.size() == most_figures) {
+    if (area_of(piece) < least || tried == most_figures) {
       ++specks;
       continue;
     }
+    ++tried;
     auto figure = maker.make(piece);
     if (auto* made = std::get_if<Figure>(&figure))
       found.figures.push_back(std::move(*made));

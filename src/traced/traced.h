@@ -61,7 +61,7 @@ std::size_t points_of(const Figure& figure);
 struct Found {
   std::string kind;               ///< "SVG", "PNG" or "JPEG"
   SourcePage page;                ///< what the figures lie on
-  std::vector<Figure> figures;    ///< in order of size, at most 24
+  std::vector<Figure> figures;    ///< in order of size, of the twelve largest pieces
   std::vector<std::string> notes; ///< sentences about the file as a whole
 };
 

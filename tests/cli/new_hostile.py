@@ -29,6 +29,15 @@ def photo(kind):
     return file.getvalue()
 
 
+def chequered(size, across, up):
+    """Black and white squares; stripes where `up` is 0."""
+    picture = Image.new("L", (size, size), 255)
+    picture.putdata([0 if (x // across + (y // up if up else 0)) % 2 else 255 for y in range(size) for x in range(size)])
+    file = io.BytesIO()
+    picture.save(file, "PNG")
+    return file.getvalue()
+
+
 def entities():
     names = [f"<!ENTITY e{k} '{f'&e{k - 1};' * 10}'>" for k in range(1, 12)]
     return f"<!DOCTYPE svg [<!ENTITY e0 'ha'>{''.join(names)}]>" + SVG % "<text>&e11;</text><desc>&e11;</desc>"
@@ -76,6 +85,8 @@ HOSTILE = {
     "big_head.jpg": (photo("JPEG").replace(struct.pack(">HH", 600, 600), struct.pack(">HH", 60_000, 60_000)),
                      "at most 50 million"),
     "plain.png": (png(64, 64, zlib.compress((b"\0" + b"\x80" * 64) * 64)), "stands out"),
+    "squares.png": (chequered(600, 10, 10), "stands out"),
+    "stripes.png": (chequered(400, 4, 0), "no leaf can be"),
     "tiny.png": (png(1, 1, zlib.compress(b"\0\0")), "pixels"),
 }
 
