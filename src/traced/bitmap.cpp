@@ -56,11 +56,14 @@ Areas outlines_of(const Bitmap& bitmap, int speck) {
   const std::unique_ptr<potrace_state_t, DropState> state(potrace_trace(parameters.get(), &view));
   if (!state || state->status != POTRACE_STATUS_OK)
     return {};
+  std::size_t paths = 0;
+  for (const potrace_path_t* path = state->plist; path != nullptr; path = path->next)
+    ++paths;
+  if (paths > most_rings)
+    return {};
   std::vector<Ring> rings;
   for (const potrace_path_t* path = state->plist; path != nullptr; path = path->next)
     rings.push_back(ring_of(path->curve));
-  if (rings.size() > most_rings)
-    return {};
   return filled(rings, FillRule::evenodd);
 }
 
