@@ -37,12 +37,24 @@ bool same(const Sheet& a, const Sheet& b) {
          a.poisson == b.poisson && a.shear_mpa == b.shear_mpa;
 }
 
+using Clock = std::chrono::steady_clock;
+
 } // namespace
 
 struct Solver::Last {
   Panel panel;
   std::shared_ptr<const Equilibrium> equilibrium;
   std::unique_ptr<DampedFactor> factor; ///< made when the first panel goes on from another
+
+  /// The form in the panel's wedge and paper from this one; nothing when it is not found from here.
+  std::optional<Form> go_on(const Panel& next, const Options& options);
+  /// The form of a neighbouring leaf: on a grid of its own, from this form carried over to it.
+  std::optional<Form> go_over(const Panel& next, const Options& options);
+
+private:
+  /// Brings a sheet that lies near its equilibrium to rest and makes it the last one.
+  std::optional<Form> settled(const Panel& next, const Options& options, Laid sheet, Eigen::Matrix3Xd places,
+                              Clock::time_point start);
 };
 
 Solver::Solver() = default;
@@ -53,8 +65,8 @@ Solver& Solver::operator=(Solver&&) noexcept = default;
 std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& options) {
   if (last_ && panel.opening_deg > 0 && panel.leaves > 0) {
     const bool same = same_leaf(panel, last_->panel) && last_->equilibrium->fineness == fineness_of(panel, options);
-    auto form = same                                ? go_on(*last_, panel, options)
-                : is_neighbour(panel, last_->panel) ? go_over(*last_, panel, options)
+    auto form = same                                ? last_->go_on(panel, options)
+                : is_neighbour(panel, last_->panel) ? last_->go_over(panel, options)
                                                     : std::nullopt;
     if (form) {
       return *std::move(form);
@@ -70,44 +82,40 @@ std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& opti
   return result;
 }
 
-/// The form in the panel's wedge and paper from the last one; nothing when it is not found from there.
-std::optional<Form> Solver::go_on(Last& last, const Panel& panel, const Options& options) {
+std::optional<Form> Solver::Last::go_on(const Panel& next, const Options& options) {
   const auto start = std::chrono::steady_clock::now();
-  const Equilibrium& before = *last.equilibrium;
-  Mechanics mechanics = same(panel.sheet, last.panel.sheet) ? before.mechanics.in_wedge_of(wedge_of(panel))
-                                                            : Mechanics(panel, before.grid, before.pieces);
-  if (!last.factor) {
-    last.factor = std::make_unique<DampedFactor>(mechanics.pattern(), 1.0);
+  const Equilibrium& before = *equilibrium;
+  Mechanics mechanics = same(next.sheet, panel.sheet) ? before.mechanics.in_wedge_of(wedge_of(next))
+                                                      : Mechanics(next, before.grid, before.pieces);
+  if (!factor) {
+    factor = std::make_unique<DampedFactor>(mechanics.pattern(), 1.0);
   }
   Eigen::Matrix3Xd places = before.mechanics.places(before.unknowns);
-  carry_into_wedge(before, panel.sheet.thickness_mm, mechanics.wedge_rad(), {before.grid, before.pieces}, places);
-  return settled(last, panel, options, {before.fineness, before.grid, before.pieces, std::move(mechanics)},
-                 std::move(places), start);
+  carry_into_wedge(before, next.sheet.thickness_mm, mechanics.wedge_rad(), {before.grid, before.pieces}, places);
+  return settled(next, options, {before.fineness, before.grid, before.pieces, std::move(mechanics)}, std::move(places),
+                 start);
 }
 
-/// The form of a neighbouring leaf: on a grid of its own, from the last form carried over to it.
-std::optional<Form> Solver::go_over(Last& last, const Panel& panel, const Options& options) {
+std::optional<Form> Solver::Last::go_over(const Panel& next, const Options& options) {
   const auto start = std::chrono::steady_clock::now();
-  auto sheet = lay(panel, options);
+  auto sheet = lay(next, options);
   if (!std::holds_alternative<Laid>(sheet)) {
     return std::nullopt;
   }
   Laid& laid = std::get<Laid>(sheet);
-  Eigen::Matrix3Xd places = carried_to_leaf(*last.equilibrium, laid.grid, laid.pieces);
-  carry_into_wedge(*last.equilibrium, panel.sheet.thickness_mm, laid.mechanics.wedge_rad(), {laid.grid, laid.pieces},
-                   places);
-  auto factor = std::make_unique<DampedFactor>(laid.mechanics.pattern(), 1.0);
-  std::swap(last.factor, factor);
-  auto form = settled(last, panel, options, std::move(laid), std::move(places), start);
+  Eigen::Matrix3Xd places = carried_to_leaf(*equilibrium, laid.grid, laid.pieces);
+  carry_into_wedge(*equilibrium, next.sheet.thickness_mm, laid.mechanics.wedge_rad(), {laid.grid, laid.pieces}, places);
+  auto other = std::make_unique<DampedFactor>(laid.mechanics.pattern(), 1.0);
+  std::swap(factor, other);
+  auto form = settled(next, options, std::move(laid), std::move(places), start);
   if (!form) {
-    std::swap(last.factor, factor);
+    std::swap(factor, other);
   }
   return form;
 }
 
-/// Brings a sheet that lies near its equilibrium to rest and makes it the last one.
-std::optional<Form> Solver::settled(Last& last, const Panel& panel, const Options& options, Laid sheet,
-                                    Eigen::Matrix3Xd places, Clock::time_point start) {
+std::optional<Form> Solver::Last::settled(const Panel& next, const Options& options, Laid sheet,
+                                          Eigen::Matrix3Xd places, Clock::time_point start) {
   sheet.mechanics.settle(places);
   sheet.mechanics.pin_height(places);
   Vector unknowns = sheet.mechanics.unknowns_of(places);
@@ -115,18 +123,18 @@ std::optional<Form> Solver::settled(Last& last, const Panel& panel, const Option
   double energy = 0;
   Vector gradient;
   const Forces forces = sheet.mechanics.forces(unknowns);
-  if (!last.factor->prepare(sheet.mechanics, unknowns, forces, energy, gradient)) {
+  if (!factor->prepare(sheet.mechanics, unknowns, forces, energy, gradient)) {
     return std::nullopt;
   }
   const NewtonResult result =
-      relax(sheet.mechanics, *last.factor, unknowns, tolerance::relax_energy_share, options.cancelled);
+      relax(sheet.mechanics, *factor, unknowns, tolerance::relax_energy_share, options.cancelled);
   if (!result.converged) {
     return std::nullopt;
   }
-  last.panel = panel;
-  last.equilibrium = std::make_shared<const Equilibrium>(Equilibrium{
+  panel = next;
+  equilibrium = std::make_shared<const Equilibrium>(Equilibrium{
       sheet.fineness, std::move(sheet.grid), std::move(sheet.pieces), std::move(sheet.mechanics), std::move(unknowns)});
-  Form form = form_of(panel, options, last.equilibrium);
+  Form form = form_of(next, options, equilibrium);
   form.iterations = result.steps;
   form.factorisations = result.factorisations + 1;
   form.seconds = std::chrono::duration<double>(Clock::now() - start).count();

@@ -3,16 +3,10 @@
 
 #include "opened/opened.h"
 
-#include <Eigen/Core>
-
-#include <chrono>
 #include <memory>
-#include <optional>
 #include <variant>
 
 namespace fanwright::opened {
-
-struct Laid;
 
 /// A solver that remembers its last form. A panel with the outline, cut-outs and rows of the one before keeps its grid
 /// and the symbolic part of its factor, and starts from the last form carried into the new wedge. One whose outline,
@@ -33,11 +27,6 @@ public:
 
 private:
   struct Last;
-  using Clock = std::chrono::steady_clock;
-  static std::optional<Form> go_on(Last& last, const Panel& panel, const Options& options);
-  static std::optional<Form> go_over(Last& last, const Panel& panel, const Options& options);
-  static std::optional<Form> settled(Last& last, const Panel& panel, const Options& options, Laid sheet,
-                                     Eigen::Matrix3Xd places, Clock::time_point start);
   std::unique_ptr<Last> last_;
 };
 
