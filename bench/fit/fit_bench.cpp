@@ -2,12 +2,14 @@
 //
 //   bench_fit --count 60 --seed 1 --commit "$(git rev-parse --short HEAD)"
 //   bench_fit --only 14                      one shape, with its design
+//   bench_fit --unreachable 200              targets that no leaf reaches: are they refused, do the remedies work
 #include "../processor_time.h"
 #include "fit/derive.h"
 #include "leaf/silhouette.h"
 #include "likeness.h"
 #include "opened/opened.h"
 #include "trade_shapes.h"
+#include "unreachable.h"
 
 #include <fmt/format.h>
 
@@ -111,7 +113,7 @@ int main(int count, char** arguments) {
   using namespace fanwright::bench;
   std::string commit = "not given";
   std::uint64_t seed = 1;
-  int shapes = 60, only = -1;
+  int shapes = 60, only = -1, unreachable = 0;
   for (int i = 1; i + 1 < count; i += 2) {
     const std::string name = arguments[i], value = arguments[i + 1];
     if (name == "--count")
@@ -120,10 +122,14 @@ int main(int count, char** arguments) {
       seed = std::strtoull(value.c_str(), nullptr, 10);
     else if (name == "--commit")
       commit = value;
+    else if (name == "--unreachable")
+      unreachable = std::atoi(value.c_str());
     else if (name == "--only")
       only = std::atoi(value.c_str());
   }
   fmt::print("commit {}, seed {}\n", commit, seed);
+  if (unreachable > 0)
+    return bench_unreachable(seed, unreachable, only);
   Worst worst;
   const auto all = trade_shapes(seed, shapes);
   for (int k = 0; k < shapes; ++k) {

@@ -2,6 +2,7 @@
 
 #include "fit/check_limits.h"
 #include "fit/check_subject.h"
+#include "fit/tolerances.h"
 
 #include <algorithm>
 #include <cstdio>
@@ -30,7 +31,7 @@ Finding no_form(const std::string& sentence, const std::string& where) {
   finding.verdict = Finding::fails;
   // What there is to do stands in the sentence, after its semicolon.
   const std::size_t remedy = sentence.rfind("; ");
-  finding.sentence = remedy == std::string::npos ? sentence : sentence.substr(0, remedy) + ".";
+  finding.sentence = reason_of(sentence);
   finding.remedy = remedy == std::string::npos ? "Change the outline, the rows or the number of leaves."
                                                : sentence.substr(remedy + 2);
   if (finding.remedy[0] >= 'a' && finding.remedy[0] <= 'z')
@@ -64,8 +65,48 @@ std::vector<Finding> check(const design::Design& design, const design::Size& siz
   return findings;
 }
 
+namespace {
+
+/// How much of the wanted silhouette the opened one covers; what is missing lies at the axis.
+Finding outline_shown(const OpenedLeaf& found, const design::Size& size) {
+  Finding finding = measured("opens.outline", 100 * found.overlap, "%", limit::common_practice, size.where + "/leaves");
+  finding.limit = 100 * tolerance::good_overlap;
+  finding.sentence = "The opened silhouette covers the drawn one to " + decimal(100 * found.overlap, 1) + " %.";
+  if (found.remarks.empty())
+    return finding;
+  finding.verdict = Finding::note;
+  finding.sentence = found.remarks.front();
+  finding.remedy = "More leaves, or rows further apart, bring the ends of the folds nearer to the axis; thinner paper "
+                   "makes the hub smaller.";
+  return finding;
+}
+
+std::variant<std::vector<Finding>, Failure> check_as_wanted(const design::Design& design, const design::Size& size,
+                                                            const Options& options) {
+  auto found = opened_leaf(design, size, options);
+  if (auto* failure = std::get_if<Failure>(&found)) {
+    if (!failure->fails_check)
+      return std::move(*failure);
+    Finding finding = no_form(failure->sentence, failure->where);
+    if (options.remedies)
+      finding.tried = remedies(design, size, *failure, options);
+    if (!finding.tried.empty())
+      finding.remedy = sentence_of(finding.tried);
+    return Findings{std::move(finding)};
+  }
+  const auto& opened = std::get<OpenedLeaf>(found);
+  Findings findings = check(design, size, opened.leaf, opened.form);
+  findings.push_back(outline_shown(opened, size));
+  worst_first(findings);
+  return findings;
+}
+
+} // namespace
+
 std::variant<std::vector<Finding>, Failure> check(const design::Design& design, const design::Size& size,
                                                   const Options& options) {
+  if (design.shows == design::Shows::opened)
+    return check_as_wanted(design, size, options);
   auto found = leaf_of(design, size, options);
   if (auto* failure = std::get_if<Failure>(&found)) {
     if (!failure->fails_check)

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "fit/leaf_of.h"
+#include "fit/remedy.h"
 #include "opened/opened.h"
 
 #include <optional>
@@ -28,6 +29,7 @@ struct Finding {
   std::string sentence;        ///< what was found
   std::string remedy;          ///< what to do; empty when good
   std::string where;           ///< JSON pointer of what to change
+  std::vector<Change> tried;   ///< of "opens.form": changes that were tried, each of which works
 };
 
 /// All checks of one size, worst first, equal ones always in the same order. `leaf` is the flat leaf of the size,

@@ -1,14 +1,15 @@
 #include "fit/derive.h"
 
+#include "fit/carried_form.h"
 #include "fit/drawing.h"
 #include "fit/pull_back.h"
+#include "fit/refusals.h"
 #include "fit/tolerances.h"
-#include "leaf/region.h"
 #include "opened/solver.h"
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
+#include <functional>
 #include <optional>
 #include <utility>
 
@@ -16,17 +17,20 @@ namespace fanwright::fit {
 namespace {
 
 using leaf::Point;
+/// Steps of the pull-back through a carried form; each leaves about a tenth of the miss.
+constexpr int carried_pulls = 4;
+
 using Try = std::variant<OpenedLeaf, Failure>;
 
-std::string decimals(double value, int places) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.*f", places, value);
-  return text;
+/// A cancel hook that also says yes after so many steps: it is asked once in each.
+std::function<bool()> given_up_after(int steps, std::function<bool()> cancelled) {
+  return
+      [left = steps, cancelled = std::move(cancelled)]() mutable { return --left < 0 || (cancelled && cancelled()); };
 }
 
 /// Leaf of the drawing's present state, and its form, from the solver's last one where that is near. `curves`: few
-/// smooth curves are wanted; comes back false when only straight lines made a leaf.
-Try opened(const design::Design& design, const design::Size& size, const Drawing& drawing, bool& curves,
+/// smooth curves are wanted; comes back false when only straight lines made a leaf. `coarse`: wide cells will do.
+Try opened(const design::Design& design, const design::Size& size, const Drawing& drawing, bool& curves, bool coarse,
            opened::Solver& solver, const Options& options) {
   design::Design flat = flat_design(design, size, drawing, curves);
   auto leaf = leaf::build(flat, flat.sizes[0]);
@@ -37,82 +41,42 @@ Try opened(const design::Design& design, const design::Size& size, const Drawing
   }
   if (const auto* refusal = std::get_if<design::Refusal>(&leaf))
     return Failure{refusal->where, "No flat leaf opens into this outline: " + refusal->sentence, true};
+  if (auto failure = locked(std::get<leaf::Leaf>(leaf), size))
+    return *std::move(failure);
   opened::Options how;
   how.cancelled = options.cancelled;
+  if (coarse)
+    widen_cells(std::get<leaf::Leaf>(leaf), how);
   const opened::Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), size);
   auto form = solver.open(panel, how);
   if (const auto* failure = std::get_if<opened::Failure>(&form))
     return Failure{size.where, failure->sentence, true};
-  return OpenedLeaf{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), {}};
+  return OpenedLeaf{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), 1, {}};
 }
 
-/// Opened and wanted silhouette as rings that end on the axis.
-double overlap(const opened::Form& form, const Drawing& drawing) {
-  leaf::Ring found, wanted;
-  for (const opened::EdgePoint& p : form.edge)
-    found.push_back({p.radius, p.height});
-  for (const Run& run : drawing.outline)
-    wanted.insert(wanted.end(), run.wanted.begin(), run.wanted.end());
-  for (leaf::Ring* ring : {&found, &wanted}) {
-    const Point foot = ring->front(), top = ring->back();
-    ring->insert(ring->end(), {Point{0, top.z}, Point{0, foot.z}});
-  }
-  return leaf::overlap(found, wanted);
-}
-
-/// What the outline asks for near the axis and no paper can give.
-void remark_on_hub(const opened::Form& form, const Drawing& drawing, double share, OpenedLeaf& found) {
-  const Hub hub = hub_of(form);
+/// What the outline asks for near the axis and no paper can give, where it shows.
+void remark_on_hub(const Drawing& drawing, OpenedLeaf& found) {
+  const Hub hub = hub_of(found.form);
   double worst = 0;
   Point where;
   for (const Run& run : drawing.outline)
     for (const Point wanted : run.wanted) {
       const Point reached = hub.reachable(wanted);
       // Level stretches of foot and top lose nothing: they only end sooner.
-      if (reached.x - wanted.x > worst && wanted.z > 0.5 && wanted.z < form.height_mm - 0.5) {
+      if (reached.x - wanted.x > worst && wanted.z > 0.5 && wanted.z < found.form.height_mm - 0.5) {
         worst = reached.x - wanted.x;
         where = wanted;
       }
     }
-  if (worst > tolerance::outline_share * drawing.size_mm)
-    found.remarks.push_back("At height " + decimals(where.z, 0) +
-                            " mm the outline is drawn nearer to the axis than the "
-                            "folds can come: there the ornament is up to " +
-                            decimals(worst, 1) + " mm wider each side.");
-  if (share < tolerance::good_overlap)
-    found.remarks.push_back("The opened silhouette covers the drawn one to " + decimals(100 * share, 1) +
-                            " %; more leaves, or rows further apart, bring the folds nearer to the axis.");
-}
-
-/// Rows that lock; leaves enough for the folds to stay near the axis too.
-Failure locked(double ratio, const design::Size& size) {
-  const int enough = static_cast<int>(std::ceil(size.leaves * ratio / tolerance::sure_lock));
-  return {size.where + "/leaves",
-          "The glue rows lock: lock ratio " + decimals(ratio, 2) +
-              ", and above 0.9 the paper would have to stretch; use at least " + std::to_string(enough) +
-              " leaves, or set the rows further apart.",
-          true};
-}
-
-/// The ends of the spine stand too far off the axis.
-Failure hollow(const opened::Form& form, const design::Size& size, double share) {
-  const Hub hub = hub_of(form);
-  // The ends stand off with the square of the lock ratio, and so with that of the leaves.
-  const double more = std::sqrt((1 - share) / (1 - tolerance::least_overlap));
-  return {size.where + "/leaves",
-          "No flat leaf opens into this outline: the folds bend away from the axis, by " +
-              decimals(std::max(hub.foot_radius, hub.top_radius), 0) +
-              " mm at the ends, and the silhouette matches to " + decimals(100 * share, 1) + " % only; use at least " +
-              std::to_string(static_cast<int>(std::ceil(size.leaves * more))) +
-              " leaves, or set the rows further apart.",
-          true};
-}
-
-Failure off(double miss_mm) {
-  return {"/silhouette/path",
-          "No flat leaf was found that opens into this outline: the best stays " + decimals(miss_mm, 1) +
-              " mm off; soften sharp turns of the outline, or use more leaves or rows.",
-          true};
+  const bool shows = worst > tolerance::seen_hub_share * drawing.size_mm;
+  if (found.overlap >= tolerance::good_overlap && !shows)
+    return;
+  std::string remark = "The opened silhouette covers the drawn one to " + decimals(100 * found.overlap, 1) + " %";
+  if (shows)
+    remark += ": at height " + decimals(where.z, 0) +
+              " mm the outline is drawn nearer to the axis than the folds can come, and the ornament is up to " +
+              decimals(worst, 1) + " mm wider each side";
+  found.remarks.push_back(remark + ".");
 }
 
 /// The best of several solves, and the drawing it is of.
@@ -124,17 +88,19 @@ struct Best {
 
 Try judged(Best best, const design::Size& size) {
   const Drawing& drawing = best.drawing;
-  const double share = overlap(best.found->form, drawing);
-  if (share < tolerance::least_overlap)
-    return hollow(best.found->form, size, share);
-  remark_on_hub(best.found->form, drawing, share, *best.found);
+  best.found->overlap = overlap(best.found->form, drawing);
+  if (best.found->overlap < tolerance::least_overlap)
+    return hollow(best.found->form, size, best.found->overlap);
+  remark_on_hub(drawing, *best.found);
   return *std::move(best.found);
 }
 
 } // namespace
 
 struct Fitter::Last {
+  design::Size size;
   Drawing drawing;
+  opened::Panel panel;
   opened::Form form;
   opened::Solver solver;
 };
@@ -146,14 +112,21 @@ Fitter& Fitter::operator=(Fitter&&) noexcept = default;
 
 namespace {
 
-/// Solves and pulls back until the outline has settled. `is_near`: the drawing was pulled through a form like its own.
+/// How a drawing is begun: from nothing with narrow cells, or with wide ones first, or pulled through a form like its
+/// own.
+enum class Begun { narrow, wide, near };
+
+/// Solves and pulls back until the outline has settled.
 std::variant<Best, Failure> settled(const design::Design& design, const design::Size& size, Drawing drawing,
-                                    bool is_near, opened::Solver& solver, const Options& options) {
+                                    Begun start, opened::Solver& solver, const Options& options) {
+  bool is_near = start == Begun::near;
   Best best;
   double miss = 0;
   for (int k = 0; k < tolerance::most_solves; ++k) {
     bool curves = is_near;
-    Try tried = opened(design, size, drawing, curves, solver, options);
+    // Until the points have nearly settled, wide cells tell where they go as well as narrow ones.
+    const bool coarse = start == Begun::wide && !is_near;
+    Try tried = opened(design, size, drawing, curves, coarse, solver, options);
     if (auto* failure = std::get_if<Failure>(&tried))
       return std::move(*failure);
     auto& found = std::get<OpenedLeaf>(tried);
@@ -163,7 +136,7 @@ std::variant<Best, Failure> settled(const design::Design& design, const design::
     miss = pull_back(found.form, drawing);
     if (options.progress)
       options.progress(1.0 - std::pow(0.6, k + 1));
-    if (curves && (!best.found || miss < best.miss_mm))
+    if (curves && !coarse && (!best.found || miss < best.miss_mm))
       best = {std::move(found), solved, miss};
     // Curves are laid through points that have nearly settled; before that they would only wave.
     is_near = is_near || miss < tolerance::near_share * drawing.size_mm;
@@ -179,30 +152,48 @@ std::variant<Best, Failure> settled(const design::Design& design, const design::
   return best;
 }
 
+/// From nothing; near the limits wide cells may lead astray, and narrow ones are tried too.
+std::variant<Best, Failure> settled_afresh(const design::Design& design, const design::Size& size, const Drawing& drawn,
+                                           opened::Solver& solver, const Options& options) {
+  auto result = settled(design, size, drawn, Begun::wide, solver, options);
+  if (std::holds_alternative<Best>(result) || (options.cancelled && options.cancelled()))
+    return result;
+  solver = opened::Solver();
+  return settled(design, size, drawn, Begun::narrow, solver, options);
+}
+
 } // namespace
 
-Try Fitter::derive(const design::Design& design, const design::Size& asked, const Options& options) {
+Try Fitter::derive(const design::Design& design, const design::Size& asked, const Options& wished) {
+  Options options = wished;
+  if (options.most_steps > 0)
+    options.cancelled = given_up_after(options.most_steps, options.cancelled);
   design::Size size = asked;
   auto start = begun(design, size);
   if (auto* failure = std::get_if<Failure>(&start))
     return std::move(*failure);
   const Drawing& drawn = std::get<Drawing>(start);
+  if (auto failure = crowded(drawn, size))
+    return *std::move(failure);
   std::optional<std::variant<Best, Failure>> result;
   if (last_) {
     Drawing drawing = drawn;
     begin_from(last_->drawing, drawing);
-    pull_back(last_->form, drawing);
-    result = settled(design, size, std::move(drawing), true, last_->solver, options);
+    const opened::Form form = carried(last_->form, last_->panel, last_->size, size);
+    for (int k = 0; k < carried_pulls; ++k)
+      pull_back(form, drawing);
+    result = settled(design, size, std::move(drawing), Begun::near, last_->solver, options);
   }
   opened::Solver solver;
   const bool stopped = options.cancelled && options.cancelled();
   const bool afresh = !result || (std::holds_alternative<Failure>(*result) && !stopped);
   if (afresh)
-    result = settled(design, size, drawn, false, solver, options);
+    result = settled_afresh(design, size, drawn, solver, options);
   if (auto* failure = std::get_if<Failure>(&*result))
     return std::move(*failure);
   auto& best = std::get<Best>(*result);
-  auto last = std::make_unique<Last>(Last{best.drawing, best.found->form, std::move(afresh ? solver : last_->solver)});
+  auto last = std::make_unique<Last>(Last{size, best.drawing, opened::panel_of(best.found->leaf, size),
+                                          best.found->form, std::move(afresh ? solver : last_->solver)});
   Try found = judged(std::move(best), size);
   last_ = std::move(last);
   return found;

@@ -1,5 +1,6 @@
 #include "fit/drawing.h"
 
+#include "fit/refusals.h"
 #include "fit/tolerances.h"
 #include "leaf/auto_rows.h"
 #include "leaf/contour.h"
@@ -8,7 +9,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace fanwright::fit {
 namespace {
@@ -58,6 +58,12 @@ rows_on(const leaf::Silhouette& wanted, const design::AutoRows& wish, leaf::RowC
 
 } // namespace
 
+void widen_cells(const leaf::Leaf& leaf, opened::Options& options) {
+  const leaf::Box box = leaf::bounds(leaf.outline);
+  options.cell_mm = std::clamp(std::max(2 * box.width(), box.height()) / 24, 2.5, 10.0);
+  options.cells_per_gap = 3;
+}
+
 Failure failure_of(const design::Refusal& refusal) {
   return {refusal.where, refusal.sentence, refusal.where == "/leaves"};
 }
@@ -101,8 +107,7 @@ std::variant<Drawing, Failure> begun(const design::Design& design, design::Size&
   if (const auto* refusal = std::get_if<design::Refusal>(&outline)) {
     return Failure{refusal->where, refusal->sentence, false};
   }
-  const double wedge = size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves);
-  const double hub = size.paper.caliper_mm / wedge;
+  const double hub = hub_radius(size);
   const leaf::Silhouette& wanted = std::get<leaf::Silhouette>(outline);
   std::optional<double> spine_gap;
   if (const auto* wish = std::get_if<design::AutoRows>(&size.rows)) {

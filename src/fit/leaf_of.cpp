@@ -49,7 +49,7 @@ std::variant<OpenedLeaf, Failure> opened_leaf(const design::Design& design, cons
   if (const auto* failure = std::get_if<opened::Failure>(&form)) {
     return Failure{size.where, failure->sentence, true};
   }
-  return OpenedLeaf{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), {}};
+  return OpenedLeaf{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), 1, {}};
 }
 
 } // namespace fanwright::fit

@@ -16,18 +16,22 @@ struct Failure {
   std::string where; ///< JSON pointer
   std::string sentence;
   bool fails_check = false;
+  double lacking = 0; ///< by about what factor leaves, or the rows' distance, fall short; 0: not known
 };
 
 /// A leaf with the form that was found on the way to it.
 struct OpenedLeaf {
   leaf::Leaf leaf;
   opened::Form form;
+  double overlap = 1;               ///< intersection over union of opened and wanted silhouette; 1 when drawn flat
   std::vector<std::string> remarks; ///< sentences for the maker: what comes near to the wanted outline, not up to it
 };
 
 struct Options {
   std::function<void(double)> progress; ///< called with 0..1, may be empty
   std::function<bool()> cancelled;      ///< polled between iterations, may be empty
+  int most_steps = 0;                   ///< of the solver, after which a leaf counts as not found; 0: all it takes
+  bool remedies = false;                ///< check() looks for remedies of a size that has no leaf, which takes seconds
 };
 
 /// What to say of rows that lock: the ratio (above tolerance::most_lock) and the least leaf count that opens.

@@ -29,6 +29,9 @@ inline constexpr double sound_move_mm = 2.0;
 inline constexpr double least_overlap = 0.985;
 inline constexpr double good_overlap = 0.995;
 
+/// Where the hub makes the ornament wider than drawn by this share of its size, the eye sees it: 3 mm of 200.
+inline constexpr double seen_hub_share = 0.015;
+
 /// Spacing of the points that follow the outline, mm.
 inline constexpr double point_spacing_mm = 1.5;
 
@@ -46,6 +49,16 @@ inline constexpr double hub_reach = 1.3;
 
 /// Lock ratio at which outlines of usual proportions have been derived: 16 to 60 leaves, bench/fit.
 inline constexpr double sure_lock = 0.45;
+
+/// Most leaves derived in search of remedies for one size: about 5 s.
+inline constexpr int most_remedy_tries = 12;
+
+/// Steps of the solver after which the search for one remedy's leaf is given up: usual leaves take 60 to 120, and what
+/// takes more is no remedy to propose.
+inline constexpr int remedy_steps = 240;
+
+/// A remedy found is halved back towards what did not work so often.
+inline constexpr int remedy_halvings = 1;
 
 /// Lock ratio beyond which the paper would have to stretch: docs/model.md.
 inline constexpr double most_lock = 0.9;
