@@ -80,6 +80,28 @@ Json listed_rows(const Json& file, const std::vector<design::ListedRow>& rows) {
   return list;
 }
 
+Json auto_rows(const Json& file, const design::AutoRows& wish) {
+  Json rows = {{"count", "auto"}};
+  rows["look"] = wish.look == design::Look::open ? "open" : wish.look == design::Look::dense ? "dense" : "usual";
+  rows["first"] = wish.first == design::Side::inside ? "inside" : "between";
+  const auto add = [&](const char* key, const std::optional<double>& mm) {
+    if (mm) {
+      rows[key] = length(file, *mm);
+    }
+  };
+  add("width", wish.width_mm);
+  add("spine_gap", wish.spine_gap_mm);
+  add("edge_gap", wish.edge_gap_mm);
+  return rows;
+}
+
+bool same(const design::AutoRows& wish, const design::Size& shared) {
+  const auto* other = std::get_if<design::AutoRows>(&shared.rows);
+  return other != nullptr && other->look == wish.look && other->first == wish.first &&
+         other->width_mm == wish.width_mm && other->spine_gap_mm == wish.spine_gap_mm &&
+         other->edge_gap_mm == wish.edge_gap_mm;
+}
+
 /// Grammage alone where the paper is typical of it; caliper and moduli where the maker's own paper is carried on.
 Json paper_entry(const Json& file, const paper::Paper& paper) {
   const paper::Paper typical = paper::typical_paper(paper.grammage_gsm);
@@ -131,6 +153,8 @@ Json size_entry(const Json& file, const design::Size& size, const design::Size& 
     entry["rows"] = even_rows(file, *even);
   } else if (const auto* listed = std::get_if<std::vector<design::ListedRow>>(&size.rows)) {
     entry["rows"] = listed_rows(file, *listed);
+  } else if (const auto* wish = std::get_if<design::AutoRows>(&size.rows); wish != nullptr && !same(*wish, shared)) {
+    entry["rows"] = auto_rows(file, *wish);
   }
   if (!same(size.paper, shared.paper)) {
     entry["paper"] = paper_entry(file, size.paper);

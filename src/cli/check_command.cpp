@@ -24,6 +24,7 @@ int run_check(const CheckRequest& request) {
     Progress progress;
     for (const design::Size& size : sizes) {
       fit::Options options;
+      options.remedies = true;
       options.progress = [&](double share) {
         progress.show((static_cast<double>(checked.size()) + share) / static_cast<double>(sizes.size()),
                       "checking " + size.name);
@@ -38,7 +39,7 @@ int run_check(const CheckRequest& request) {
     }
   }
   const std::string report =
-      request.json ? check_json(design->title, checked) : check_table(design->title, checked, request.brief);
+      request.json ? check_json(*design, checked) : check_table(design->title, checked, request.brief);
   std::fwrite(report.data(), 1, report.size(), stdout);
   if (!finish_output())
     return Exit::refused;

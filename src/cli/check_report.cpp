@@ -73,29 +73,52 @@ std::string summary(const std::vector<Finding>& findings) {
   return text;
 }
 
-Json finding_json(const Finding& finding) {
-  return {{"id", finding.id},
-          {"verdict", word(finding.verdict)},
-          {"value", rounded(finding.value)},
-          {"unit", finding.unit},
-          {"limit", finding.limit ? Json(rounded(*finding.limit)) : Json(nullptr)},
-          {"limit_source", finding.limit_source},
-          {"sentence", finding.sentence},
-          {"remedy", finding.remedy},
-          {"where", finding.where}};
+Json value_of(const design::Design& design, const fit::Change& change) {
+  if (const auto* text = std::get_if<std::string>(&change.value))
+    return *text;
+  const double value = std::get<double>(change.value);
+  if (change.of == fit::Change::height)
+    return rounded(value / design.units_to_mm);
+  return static_cast<int>(value);
+}
+
+Json tried_list(const design::Design& design, const std::vector<fit::Change>& tried) {
+  Json list = Json::array();
+  for (const fit::Change& change : tried)
+    list.push_back({{"where", change.where}, {"value", value_of(design, change)}, {"sentence", change.sentence}});
+  return list;
+}
+
+Json finding_json(const design::Design& design, const Finding& finding) {
+  Json told = {{"id", finding.id},
+               {"verdict", word(finding.verdict)},
+               {"value", rounded(finding.value)},
+               {"unit", finding.unit},
+               {"limit", finding.limit ? Json(rounded(*finding.limit)) : Json(nullptr)},
+               {"limit_source", finding.limit_source},
+               {"sentence", finding.sentence},
+               {"remedy", finding.remedy},
+               {"where", finding.where}};
+  if (!finding.tried.empty())
+    told["tried"] = tried_list(design, finding.tried);
+  return told;
 }
 
 } // namespace
 
-std::string check_json(const std::string& title, const std::vector<CheckedSize>& sizes) {
+std::string tried_json(const design::Design& design, const std::vector<fit::Change>& tried) {
+  return tried_list(design, tried).dump();
+}
+
+std::string check_json(const design::Design& design, const std::vector<CheckedSize>& sizes) {
   Json list = Json::array();
   for (const auto& [name, findings] : sizes) {
     Json told = Json::array();
     for (const Finding& finding : findings)
-      told.push_back(finding_json(finding));
+      told.push_back(finding_json(design, finding));
     list.push_back({{"name", name}, {"verdict", word(fit::worst(findings))}, {"findings", std::move(told)}});
   }
-  return Json{{"title", title}, {"sizes", std::move(list)}}.dump(1) + "\n";
+  return Json{{"title", design.title}, {"sizes", std::move(list)}}.dump(1) + "\n";
 }
 
 std::string check_table(const std::string& title, const std::vector<CheckedSize>& sizes, bool brief) {

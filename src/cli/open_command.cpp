@@ -2,6 +2,7 @@
 
 #include "cli/design_file.h"
 #include "cli/open_report.h"
+#include "cli/refused_size.h"
 #include "cli/terminal.h"
 #include "fit/leaf_of.h"
 #include "leaf/leaf.h"
@@ -33,11 +34,35 @@ std::vector<design::Size> wanted_sizes(const design::Design& design, const OpenR
   return {};
 }
 
+/// A flat leaf; where it was derived, with the form that was found on the way.
+struct Built {
+  leaf::Leaf leaf;
+  std::optional<opened::Form> form;
+  std::vector<std::string> remarks;
+};
+
+std::variant<Built, fit::Failure> build(const design::Design& design, const design::Size& size,
+                                        const fit::Options& options) {
+  if (design.shows == design::Shows::opened) {
+    auto found = fit::opened_leaf(design, size, options);
+    if (auto* failure = std::get_if<fit::Failure>(&found)) {
+      return std::move(*failure);
+    }
+    auto& [leaf, form, overlap, remarks] = std::get<fit::OpenedLeaf>(found);
+    return Built{std::move(leaf), std::move(form), std::move(remarks)};
+  }
+  auto leaf = fit::leaf_of(design, size, options);
+  if (auto* failure = std::get_if<fit::Failure>(&leaf)) {
+    return std::move(*failure);
+  }
+  return Built{std::get<leaf::Leaf>(std::move(leaf)), std::nullopt, {}};
+}
+
 /// The flat leaves of all sizes, so that a mistake in any of them is found before the first is opened; or what the
 /// command exits with, the complaint made.
-std::variant<std::vector<leaf::Leaf>, Exit>
-build_leaves(const design::Design& design, const std::vector<design::Size>& sizes, const std::string& file) {
-  std::vector<leaf::Leaf> leaves;
+std::variant<std::vector<Built>, Exit>
+build_leaves(const design::Design& design, const std::vector<design::Size>& sizes, const OpenRequest& request) {
+  std::vector<Built> leaves;
   Progress progress;
   for (const auto& size : sizes) {
     fit::Options options;
@@ -45,26 +70,29 @@ build_leaves(const design::Design& design, const std::vector<design::Size>& size
       progress.show((static_cast<double>(leaves.size()) + share) / static_cast<double>(sizes.size()),
                     "flat leaf of " + size.name);
     };
-    auto built = fit::leaf_of(design, size, options);
+    auto built = build(design, size, options);
     if (const auto* failure = std::get_if<fit::Failure>(&built)) {
-      complain_about(file, {failure->where, failure->sentence});
-      return failure->fails_check ? Exit::check_failed : Exit::refused;
+      return static_cast<Exit>(refuse_size(request.file, design, size, *failure, request.json));
     }
-    leaves.push_back(std::get<leaf::Leaf>(std::move(built)));
+    leaves.push_back(std::get<Built>(std::move(built)));
   }
   return leaves;
 }
 
 /// The opened form with its spread and, when stages are wanted, the way there. `progress` of the options gets the
 /// form's.
-std::variant<OpenedSize, opened::Failure> open_size(const design::Size& size, const leaf::Leaf& leaf, int stages,
+std::variant<OpenedSize, opened::Failure> open_size(const design::Size& size, const Built& built, int stages,
                                                     const opened::Options& options) {
-  OpenedSize opened{size, opened::panel_of(leaf, size), {}, std::nullopt, {}};
-  auto form = opened::open(opened.panel, options);
-  if (auto* failure = std::get_if<opened::Failure>(&form)) {
-    return std::move(*failure);
+  OpenedSize opened{size, opened::panel_of(built.leaf, size), {}, std::nullopt, {}, built.remarks};
+  if (built.form) {
+    opened.form = *built.form;
+  } else {
+    auto form = opened::open(opened.panel, options);
+    if (auto* failure = std::get_if<opened::Failure>(&form)) {
+      return std::move(*failure);
+    }
+    opened.form = std::get<opened::Form>(std::move(form));
   }
-  opened.form = std::get<opened::Form>(std::move(form));
   const auto spread = opened::spread(opened.panel, opened.form);
   if (const auto* found = std::get_if<opened::Spread>(&spread)) {
     opened.spread = *found;
@@ -103,11 +131,11 @@ int run_open(const OpenRequest& request) {
     complain(*fault);
     return Exit::refused;
   }
-  const auto built = build_leaves(*design, sizes, request.file);
+  const auto built = build_leaves(*design, sizes, request);
   if (const auto* exit = std::get_if<Exit>(&built)) {
     return *exit;
   }
-  const auto& leaves = std::get<std::vector<leaf::Leaf>>(built);
+  const auto& leaves = std::get<std::vector<Built>>(built);
   std::vector<OpenedSize> opened_sizes;
   {
     Progress progress;

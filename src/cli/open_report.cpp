@@ -87,6 +87,9 @@ std::string open_json(const std::string& title, const std::vector<OpenedSize>& s
                   {"leaves", opened.size.leaves},
                   {"opening_deg", opened.size.opening_deg},
                   {"opened", form_json(opened)}};
+    if (!opened.remarks.empty()) {
+      entry["remarks"] = opened.remarks;
+    }
     if (!opened.stages.empty()) {
       entry["opening_sequence"] = stages_json(opened.stages);
     }
@@ -137,6 +140,9 @@ std::string open_table(const std::string& title, const std::vector<OpenedSize>& 
         opened::row_pull(opened.panel, form.holding_moment_nmm));
   }
   for (const OpenedSize& opened : sizes) {
+    for (const std::string& remark : opened.remarks) {
+      table += fmt::format("\n{}: {}\n", opened.size.name, remark);
+    }
     if (!opened.stages.empty()) {
       table += sequence_table(opened);
     }

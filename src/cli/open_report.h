@@ -18,6 +18,7 @@ struct OpenedSize {
   opened::Form form;
   std::optional<opened::Spread> spread; ///< empty: none could be told
   std::vector<opened::Stage> stages;    ///< from the flat stack to the full opening; empty unless asked for
+  std::vector<std::string> remarks;     ///< on what comes near to the wanted outline, not up to it
 };
 
 /// One JSON object with the keys always in the same order; lengths in mm to 0.0001, docs/commands.md describes them.

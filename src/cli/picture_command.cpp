@@ -1,6 +1,7 @@
 #include "cli/picture_command.h"
 
 #include "cli/design_file.h"
+#include "cli/refused_size.h"
 #include "cli/terminal.h"
 #include "fit/leaf_of.h"
 #include "opened/opened.h"
@@ -79,6 +80,13 @@ std::vector<design::Size> shown_sizes(const design::Design& design, const Pictur
   return {};
 }
 
+/// A form that is to be found, or was found with its leaf.
+struct Wanted {
+  const design::Size* size;
+  opened::Panel panel;
+  std::optional<opened::Form> form;
+};
+
 /// Opens the panel; an exit code, with a complaint, when it cannot be.
 std::variant<Opened, Exit> opened_piece(const std::string& file, const design::Size& size, const opened::Panel& panel,
                                         const std::function<void(double)>& progress) {
@@ -98,36 +106,56 @@ std::variant<Opened, Exit> opened_piece(const std::string& file, const design::S
   return Opened{std::get<opened::Form>(std::move(form)), size.leaves, size.paper.caliper_mm, panel.cut_outs};
 }
 
+/// The leaf alone, its form still to be found.
+std::variant<fit::OpenedLeaf, fit::Failure> flat_leaf(const design::Design& design, const design::Size& size,
+                                                      const fit::Options& options) {
+  auto leaf = fit::leaf_of(design, size, options);
+  if (auto* failure = std::get_if<fit::Failure>(&leaf))
+    return std::move(*failure);
+  return fit::OpenedLeaf{std::get<leaf::Leaf>(std::move(leaf)), {}, 1, {}};
+}
+
 /// Everything that is to be opened for this request, in drawing order.
 std::variant<std::vector<Opened>, Exit> opened_pieces(const design::Design& design, const PictureRequest& request,
-                                                      Progress& progress) {
+                                                      Progress& progress, std::vector<std::string>& remarks) {
   const auto sizes = shown_sizes(design, request);
   if (sizes.empty())
     return Exit::refused;
-  std::vector<std::pair<const design::Size*, opened::Panel>> wanted;
+  std::vector<Wanted> wanted;
   for (const auto& size : sizes) {
     fit::Options options;
     options.progress = [&](double) { progress.show(0, "flat leaf of " + size.name); };
     options.cancelled = interrupted;
-    auto leaf = fit::leaf_of(design, size, options);
+    const int steps = request.view == "opening" ? request.frames : 1;
+    const bool is_found = design.shows == design::Shows::opened && steps == 1;
+    auto leaf = is_found ? fit::opened_leaf(design, size, options) : flat_leaf(design, size, options);
     if (interrupted()) {
       complain(stopped);
       return Exit::refused;
     }
     if (const auto* failure = std::get_if<fit::Failure>(&leaf)) {
-      complain_about(request.file, {failure->where, failure->sentence});
-      return failure->fails_check ? Exit::check_failed : Exit::refused;
+      return static_cast<Exit>(refuse_size(request.file, design, size, *failure));
     }
-    opened::Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), size);
+    auto& found = std::get<fit::OpenedLeaf>(leaf);
+    for (const std::string& remark : found.remarks)
+      remarks.push_back(size.name + ": " + remark);
+    opened::Panel panel = opened::panel_of(found.leaf, size);
+    if (is_found) {
+      wanted.push_back({&size, std::move(panel), std::move(found.form)});
+      continue;
+    }
     const double whole_deg = panel.opening_deg, first_deg = std::min(least_opening_deg, whole_deg);
-    const int steps = request.view == "opening" ? request.frames : 1;
     for (int step = 1; step <= steps; ++step) {
       panel.opening_deg = steps == 1 ? whole_deg : first_deg + (whole_deg - first_deg) * (step - 1) / (steps - 1);
-      wanted.emplace_back(&size, panel);
+      wanted.push_back({&size, panel, std::nullopt});
     }
   }
   std::vector<Opened> pieces;
-  for (const auto& [size, panel] : wanted) {
+  for (auto& [size, panel, form] : wanted) {
+    if (form) {
+      pieces.push_back({*std::move(form), size->leaves, size->paper.caliper_mm, panel.cut_outs});
+      continue;
+    }
     const auto show = [&, name = size->name, done = static_cast<double>(pieces.size())](double share) {
       progress.show(solved_share * (done + share) / static_cast<double>(wanted.size()), "opening " + name);
     };
@@ -183,10 +211,11 @@ int run_picture(const PictureRequest& request) {
   }
   catch_interrupts();
   const auto start = std::chrono::steady_clock::now();
+  std::vector<std::string> remarks;
   {
     Progress progress;
     auto style = style_of(request, *design);
-    const auto pieces = opened_pieces(*design, request, progress);
+    const auto pieces = opened_pieces(*design, request, progress, remarks);
     if (const auto* exit = std::get_if<Exit>(&pieces))
       return *exit;
     style.progress = [&](double share) { progress.show(solved_share + (1 - solved_share) * share, "picture"); };
@@ -197,6 +226,8 @@ int run_picture(const PictureRequest& request) {
   }
   const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
   fmt::print("{}: {} of \"{}\", in {:.1f} s\n", request.out, request.view, design->title, taken.count());
+  for (const std::string& remark : remarks)
+    fmt::print("{}\n", remark);
   return finish_output() ? Exit::good : Exit::refused;
 }
 

@@ -1,6 +1,7 @@
 #include "cli/sheets_command.h"
 
 #include "cli/design_file.h"
+#include "cli/refused_size.h"
 #include "cli/sheets_report.h"
 #include "cli/terminal.h"
 #include "cli/wanted_size.h"
@@ -144,7 +145,7 @@ std::variant<sheets::Job, Exit> job_of(const design::Design& design, const Paper
     options.cancelled = interrupted;
     const auto built = fit::leaf_of(design, *size, options);
     if (const auto* failure = std::get_if<fit::Failure>(&built)) {
-      return static_cast<Exit>(exit_for(request.file, *failure));
+      return static_cast<Exit>(refuse_size(request.file, design, *size, *failure, request.json));
     }
     if (const auto sentence = add_kinds(std::get<leaf::Leaf>(built), *size, request, job, turns)) {
       complain(request.file + ": Size \"" + size->name + "\": " + *sentence);
