@@ -39,6 +39,16 @@ Ring ring_of(const potrace_curve_t& curve) {
 
 } // namespace
 
+std::size_t edge_pixels(const Bitmap& bitmap) {
+  const auto width = static_cast<std::size_t>(bitmap.width);
+  std::size_t edges = 0;
+  for (std::size_t k = 0; k < bitmap.ink.size(); ++k) {
+    edges += (k + 1) % width != 0 && bitmap.ink[k] != bitmap.ink[k + 1] ? 1 : 0;
+    edges += k + width < bitmap.ink.size() && bitmap.ink[k] != bitmap.ink[k + width] ? 1 : 0;
+  }
+  return edges;
+}
+
 Areas outlines_of(const Bitmap& bitmap, int speck) {
   const int words = (bitmap.width + word_bits - 1) / word_bits;
   std::vector<potrace_word> map(static_cast<std::size_t>(words) * static_cast<std::size_t>(bitmap.height), 0);

@@ -26,6 +26,9 @@ struct Bitmap {
 /// Outlines and holes together that a picture of a leaf may have; a weave or a raster has more.
 inline constexpr std::size_t most_rings = 1000;
 
+/// Sides of pixels between ink and ground: how long the ink's edge is. Found in one pass.
+std::size_t edge_pixels(const Bitmap& bitmap);
+
 /// Outlines of the ink in pixels, x from the left edge, z **up** from the lower edge; to a third of a pixel. Ink of
 /// fewer than `speck` pixels is left out, as are holes; nothing is left of more than `most_rings`. potrace does the
 /// work.

@@ -36,6 +36,17 @@ bool is_link(const Area& part, const Area& whole) {
   return pieces > 1 || holes < whole.holes.size();
 }
 
+/// Whether to hold each of the parts against the whole would take longer than any drawing for paper needs.
+bool too_many(const Areas& parts, double least_mm2, const Area& whole) {
+  constexpr double most_work = 1e6; // parts times points: a fir of 200 tips in 5,000 points; about two seconds
+  const auto count =
+      std::count_if(parts.begin(), parts.end(), [&](const Area& part) { return area_of(part) >= least_mm2; });
+  std::size_t points = whole.outline.size();
+  for (const Ring& hole : whole.holes)
+    points += hole.size();
+  return static_cast<double>(count) * static_cast<double>(points) > most_work;
+}
+
 /// Mean width of a long thin piece: twice its area by its length all round.
 double mean_width(const Area& area) { return 2 * area_of(area) / length_of(area.outline, true); }
 
@@ -64,15 +75,17 @@ Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck
   }
 
   const Areas closed = grown(grown({result.area}, slit_mm / 2, Corners::sharp), -slit_mm / 2, Corners::sharp);
-  std::size_t gaps = 0;
+  Areas gapless = {result.area};
   for (const Area& gap : without(closed, {result.area}))
     if (area_of(gap) > crumb_mm2 && leaf::bounds(gap.outline).left >= 0) {
       result.filled.push_back(gap);
-      result.area = largest(united({result.area}, {gap}));
-      ++gaps;
+      gapless.push_back(gap);
     }
-  if (gaps > 0)
+  const std::size_t gaps = gapless.size() - 1;
+  if (gaps > 0) {
+    result.area = largest(united(std::vector<Areas>{gapless}));
     result.notes.push_back(counted(gaps, "gap", "gaps") + " narrower than a knife slit closed.");
+  }
 
   const Areas opened = grown(grown({result.area}, -bridge_mm / 2, Corners::sharp), bridge_mm / 2, Corners::sharp);
   if (opened.empty())
@@ -80,15 +93,19 @@ Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck
   // Seams of no width, left where both nearly agree, would lengthen the slivers.
   constexpr double seam_mm = 1e-3;
   const Areas thin = grown(grown(without({result.area}, opened), -seam_mm, Corners::sharp), seam_mm, Corners::sharp);
+  if (too_many(thin, crumb_mm2, result.area)) {
+    result.too_ragged = true;
+    return result;
+  }
   std::size_t hairs = 0;
   for (const Area& sliver : thin) {
     if (area_of(sliver) < crumb_mm2)
       continue;
+    if ((mean_width(sliver) > hair_share * bridge_mm || extent_of(sliver) < least_hair * bridge_mm) &&
+        !is_link(sliver, result.area))
+      continue;
     const Areas rest = without({result.area}, grown({sliver}, 1e-4, Corners::sharp));
     if (rest.empty())
-      continue;
-    if (!is_link(sliver, result.area) &&
-        (mean_width(sliver) > hair_share * bridge_mm || extent_of(sliver) < least_hair * bridge_mm))
       continue;
     const Area kept = largest(rest);
     for (const Area& lost : without({result.area}, {kept}))
@@ -127,12 +144,15 @@ void mark_cut_outs(const Area& half, std::vector<Mark>& marks) {
   }
 }
 
-/// Paper that hardly holds what hangs on it.
-void mark_bridges(const Area& half, std::vector<Mark>& marks) {
+/// Paper that hardly holds what hangs on it. False when there is too much of it.
+bool mark_bridges(const Area& half, std::vector<Mark>& marks) {
   constexpr double worth_marking_mm2 = 0.5;
   const double bridge = fit::limit::knife_bridge_mm;
   const Areas opened = grown(grown({half}, -bridge / 2, Corners::round), bridge / 2 + 0.02, Corners::round);
-  for (const Area& thin : without({half}, opened)) {
+  const Areas thin_parts = without({half}, opened);
+  if (too_many(thin_parts, worth_marking_mm2, half))
+    return false;
+  for (const Area& thin : thin_parts) {
     // On the spine the other half holds on; a tip holds nothing.
     if (area_of(thin) < worth_marking_mm2 || leaf::bounds(thin.outline).left < 1e-3 || !is_link(thin, half))
       continue;
@@ -140,6 +160,7 @@ void mark_bridges(const Area& half, std::vector<Mark>& marks) {
     marks.push_back(mark_at(middle_of(thin.outline), width,
                             "Paper is only %.1f mm wide here and tears easily; keep at least %.0f mm.", width, bridge));
   }
+  return true;
 }
 
 /// Gaps from the edge that a knife can hardly cut. What is short beside its width is a corner.
@@ -158,10 +179,11 @@ void mark_gaps(const Area& half, std::vector<Mark>& marks) {
 
 } // namespace
 
-std::vector<Mark> fine_details(const Area& half) {
+std::optional<std::vector<Mark>> fine_details(const Area& half) {
   std::vector<Mark> marks;
   mark_cut_outs(half, marks);
-  mark_bridges(half, marks);
+  if (!mark_bridges(half, marks))
+    return std::nullopt;
   mark_gaps(half, marks);
   return marks;
 }

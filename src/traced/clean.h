@@ -4,6 +4,7 @@
 
 #include "traced/plane.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,7 @@ struct Cleaned {
   Areas filled;                   ///< gaps that were closed
   Areas dropped;                  ///< slivers
   std::vector<std::string> notes; ///< sentences about what was changed
+  bool too_ragged = false;        ///< more slivers than can be looked at; nothing more was done
 };
 
 /// Slits narrower than `slit_mm` are closed; paper narrower than `bridge_mm` is dropped where it is a hair or the only
@@ -28,8 +30,8 @@ struct Cleaned {
 Cleaned cleaned(const Area& half, double slit_mm, double bridge_mm, double speck_mm2);
 
 /// What stays but is finer than a hand knife cuts (limits in fit/check_limits.h): narrow cut-outs, narrow bridges and
-/// narrow gaps.
-std::vector<Mark> fine_details(const Area& half);
+/// narrow gaps. Empty when there are more narrow bridges than can be looked at.
+std::optional<std::vector<Mark>> fine_details(const Area& half);
 
 /// Inward curves that are tighter than a hand knife follows, of lines that keep the paper on their left.
 std::vector<Mark> tight_curves(const std::vector<leaf::Contour>& lines);

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace fanwright::traced {
 namespace {
@@ -23,13 +24,15 @@ void scale(Areas& areas, double factor) {
   }
 }
 
-/// Mean width of a drawn line: twice the area by the length of all its edges.
-double line_width(const Area& area) {
-  double edges = length_of(area.outline, true);
+double edge_of(const Area& area) {
+  double edge = length_of(area.outline, true);
   for (const Ring& hole : area.holes)
-    edges += length_of(hole, true);
-  return 2 * area_of(area) / edges;
+    edge += length_of(hole, true);
+  return edge;
 }
+
+/// Mean width of a drawn line: twice the area by the length of all its edges.
+double line_width(const Area& area) { return 2 * area_of(area) / edge_of(area); }
 
 /// A line about as wide as the others that runs round something.
 bool is_drawn_outline(const Area& area, double width) {
@@ -47,6 +50,7 @@ Areas gaps_closed(const Areas& lines, double reach) {
 
 std::variant<StandingOut, std::string> standing_out(const Picture& picture) {
   constexpr double speck_share = 0.006, gap_share = 0.015; // of the picture's longer side
+  constexpr double most_edge = 300; // in longer sides: paper and light leave some specks, noise ten times as many
   auto contrast = contrast_of(picture);
   if (auto* sentence = std::get_if<std::string>(&contrast))
     return std::move(*sentence);
@@ -54,7 +58,10 @@ std::variant<StandingOut, std::string> standing_out(const Picture& picture) {
   const double longer = std::max(found.width, found.height);
   StandingOut result;
   result.grain = std::max(1.0, found.pixel);
-  result.areas = outlines_of(figure_of(found), static_cast<int>(std::pow(speck_share * longer, 2)) + 4);
+  const Bitmap figure = figure_of(found);
+  // Noise and weaves are told by their edge; to trace them would take minutes.
+  if (static_cast<double>(edge_pixels(figure)) < most_edge * longer)
+    result.areas = outlines_of(figure, static_cast<int>(std::pow(speck_share * longer, 2)) + 4);
   if (result.areas.empty())
     return std::string("Nothing in the picture stands out from its ground as one piece; lay the drawing or the thing "
                        "on a plain ground of another colour, in even light.");
@@ -66,9 +73,13 @@ std::variant<StandingOut, std::string> standing_out(const Picture& picture) {
   const auto largest = std::max_element(result.areas.begin(), result.areas.end(),
                                         [&](const Area& a, const Area& b) { return room(a) < room(b); });
   const double extent = room(*largest);
-  const double width = line_width(*largest);
-  if (width < 0.03 * std::sqrt(extent)) {
-    const Areas closed = gaps_closed(result.areas, std::max(gap_share * longer, width));
+  const double width = line_width(*largest), reach = std::max(gap_share * longer, width);
+  // Lines so close that what closes their gaps would fill all between them are no outline.
+  const double grown_area = reach / 2 *
+                            std::accumulate(result.areas.begin(), result.areas.end(), 0.0,
+                                            [](double sum, const Area& area) { return sum + edge_of(area); });
+  if (width < 0.03 * std::sqrt(extent) && grown_area < extent) {
+    const Areas closed = gaps_closed(result.areas, reach);
     std::vector<Areas> outlines;
     for (const Area& line : closed)
       if (is_drawn_outline(line, width))

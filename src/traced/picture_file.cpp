@@ -52,6 +52,7 @@ struct JpegFault {
   jpeg_error_mgr manager; // first, so that libjpeg's pointer is ours too
   std::jmp_buf back;
   bool cut_short;
+  bool many_scans;
 };
 
 [[noreturn]] void give_up(j_common_ptr info) { std::longjmp(reinterpret_cast<JpegFault*>(info->err)->back, 1); }
@@ -64,6 +65,18 @@ void note(j_common_ptr info, int level) {
 
 void say_nothing(j_common_ptr) {}
 
+/// A progressive picture may hold any number of scans, each of which goes over all its pixels.
+void count_scans(j_common_ptr info) {
+  constexpr int most_scans = 100; // encoders write about ten
+  constexpr double most_work = 1e9;
+  const auto* reader = reinterpret_cast<jpeg_decompress_struct*>(info);
+  const double pixels = static_cast<double>(reader->image_width) * reader->image_height;
+  if (reader->input_scan_number <= most_scans && reader->input_scan_number * pixels <= most_work)
+    return;
+  reinterpret_cast<JpegFault*>(info->err)->many_scans = true;
+  give_up(info);
+}
+
 /// What libjpeg hands over; lives outside the function that may be left by a jump.
 struct JpegResult {
   Picture picture;
@@ -72,6 +85,7 @@ struct JpegResult {
   std::array<char, 4096> exif{};
   std::size_t exif_size = 0;
   bool large = false;
+  jpeg_progress_mgr progress{};
 };
 
 /// Four inks, as Adobe writes them: inverted.
@@ -106,6 +120,8 @@ bool decode(std::string_view bytes, jpeg_decompress_struct& info, JpegFault& fau
   if (setjmp(fault.back) != 0)
     return false;
   jpeg_create_decompress(&info);
+  info.progress = &result.progress;
+  result.progress.progress_monitor = count_scans;
   jpeg_mem_src(&info, reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size());
   jpeg_save_markers(&info, JPEG_APP0 + 1, 4096);
   jpeg_read_header(&info, TRUE);
@@ -178,6 +194,8 @@ std::variant<Picture, std::string> read_jpeg(std::string_view bytes) {
   jpeg_destroy_decompress(&info);
   if (result.large)
     return too_large(result.width, result.height);
+  if (fault.many_scans)
+    return std::string("The JPEG picture is stored in too many passes over its pixels; save it anew, not progressive.");
   if (!whole || fault.cut_short)
     return std::string("The JPEG picture is damaged or cut short; save or copy it anew.");
   const int orientation = orientation_in({result.exif.data(), result.exif_size});

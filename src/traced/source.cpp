@@ -1,5 +1,6 @@
 #include "traced/source.h"
 
+#include "traced/bitmap.h"
 #include "traced/picture_areas.h"
 #include "traced/svg_areas.h"
 #include "traced/svg_values.h"
@@ -52,6 +53,9 @@ std::variant<Source, std::string> from_svg(std::string_view bytes) {
   source.notes = std::move(result.notes);
   if (drawing.physical)
     source.mm = mm_per_pixel;
+  if (source.areas.size() > most_rings)
+    return "The SVG file shows " + std::to_string(source.areas.size()) +
+           " separate pieces; at most 1000 are read: keep the silhouette alone.";
   if (!source.areas.empty())
     return source;
   std::string sentence = "The SVG file shows no filled shape and no closed outline.";

@@ -17,6 +17,7 @@ using ClipList = std::vector<std::shared_ptr<const Clip>>;
 constexpr int most_depth = 64;
 constexpr std::size_t most_elements = 50'000;
 constexpr std::size_t most_commands = 100'000;
+constexpr std::size_t longest_style = 10'000; ///< of one element; each of its values is looked up in it
 
 /// Where and how an element is drawn.
 struct Place {
@@ -67,7 +68,8 @@ public:
       return "The file is XML but no SVG drawing: its outermost element is <" + std::string(local_name(root)) +
              ">. Export the drawing as SVG.";
     index(document);
-    draw_root(root);
+    if (fault_.empty())
+      draw_root(root);
     if (!fault_.empty())
       return fault_;
     for (const std::string& name : left_out_)
@@ -81,6 +83,8 @@ private:
     for (pugi::xml_node node = document.first_child(); node;) {
       if (const char* id = node.attribute("id").value(); *id != '\0')
         by_identifier_.emplace(id, node);
+      if (std::string_view(node.attribute("style").value()).size() > longest_style)
+        refuse("The SVG file holds a style of more than 10000 characters; simplify it, or export the drawing anew.");
       if (local_name(node) == "style") {
         std::string text;
         for (const pugi::xml_node part : node.children())

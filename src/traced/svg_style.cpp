@@ -32,9 +32,10 @@ std::string without_comments(std::string_view text) {
 }
 
 using Declarations = std::vector<std::pair<std::string, std::string>>;
+using DeclaredViews = std::vector<std::pair<std::string_view, std::string_view>>;
 
-Declarations declarations(std::string_view text) {
-  Declarations found;
+DeclaredViews declared_in(std::string_view text) {
+  DeclaredViews found;
   while (!text.empty()) {
     const std::size_t end = text.find(';');
     const std::string_view one = text.substr(0, end);
@@ -50,7 +51,13 @@ Declarations declarations(std::string_view text) {
   return found;
 }
 
-const std::string* last_of(const Declarations& list, std::string_view property) {
+/// Copies that outlive the text.
+Declarations declarations(std::string_view text) {
+  const DeclaredViews views = declared_in(text);
+  return {views.begin(), views.end()};
+}
+
+template <typename List> auto last_of(const List& list, std::string_view property) -> decltype(&list.front().second) {
   const auto found =
       std::find_if(list.rbegin(), list.rend(), [&](const auto& declared) { return declared.first == property; });
   return found == list.rend() ? nullptr : &found->second;
@@ -212,9 +219,9 @@ bool StyleSheet::matches(const Rule& rule, pugi::xml_node element) {
 }
 
 std::string StyleSheet::value(pugi::xml_node element, std::string_view property) const {
-  const Declarations own = declarations(element.attribute("style").value());
-  if (const std::string* found = last_of(own, property))
-    return *found;
+  const DeclaredViews own = declared_in(element.attribute("style").value());
+  if (const std::string_view* found = last_of(own, property))
+    return std::string(*found);
   if (const auto declaring = by_property_.find(std::string(property)); declaring != by_property_.end())
     for (auto k = declaring->second.rbegin(); k != declaring->second.rend(); ++k)
       if (matches(rules_[*k], element))

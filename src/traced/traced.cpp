@@ -5,6 +5,8 @@
 #include "leaf/leaf.h"
 #include "leaf/region.h"
 #include "leaf/tolerances.h"
+#include "traced/along.h"
+#include "traced/bitmap.h"
 #include "traced/source.h"
 
 #include <algorithm>
@@ -25,6 +27,29 @@ constexpr double speck_share = 0.002;
 std::string mm_text(double value) {
   char text[32];
   std::snprintf(text, sizeof text, value < 1 ? "%.2f mm" : "%.1f mm", value);
+  return text;
+}
+
+/// Found before any work is done on a piece; empty when it may be a figure.
+std::string too_fine(const Area& piece) {
+  // A square of 180 mm that is nothing but bridges of 2 mm and gaps of 1.5 mm has an edge 103 times its side.
+  constexpr double longest_edge = 100;
+  const Box box = leaf::bounds(piece.outline);
+  double edge = length_of(piece.outline, true);
+  for (const Ring& hole : piece.holes)
+    edge += length_of(hole, true);
+  const double times = edge / std::max({box.width(), box.height(), 1e-300});
+  if (piece.holes.size() <= most_rings && times <= longest_edge)
+    return {};
+  if (piece.holes.size() > most_rings)
+    return "The figure has " + std::to_string(piece.holes.size()) +
+           " cut-outs; at most 1000 are read: keep the larger "
+           "ones.";
+  char text[160];
+  std::snprintf(text, sizeof text,
+                "The figure's edge is %.0f times as long as the figure is large, too ragged to be cut from paper; draw "
+                "it smoother.",
+                times);
   return text;
 }
 
@@ -97,6 +122,8 @@ public:
 
   /// A sentence when the piece cannot become a leaf.
   std::variant<Figure, std::string> make(const Area& piece) {
+    if (std::string sentence = too_fine(piece); !sentence.empty())
+      return sentence;
     figure_ = {};
     place(piece);
     scale(piece);
@@ -192,7 +219,11 @@ private:
     if (tolerance > wishes_.tolerance_mm)
       figure_.changed.push_back("The picture is coarse: a pixel is " + mm_text(grain_mm) +
                                 " large, so the curves keep within " + mm_text(tolerance) + " of it.");
+    const std::string ragged =
+        "The figure's edge has too many teeth and slivers finer than a knife cuts; draw it smoother.";
     Cleaned clean = cleaned(half, slit_mm, leaf::cut_out_clearance_mm + 2 * tolerance, speck_mm2);
+    if (clean.too_ragged)
+      return ragged;
     append(figure_.changed, clean.notes);
     figure_.filled.insert(figure_.filled.end(), clean.filled.begin(), clean.filled.end());
     figure_.dropped.insert(figure_.dropped.end(), clean.dropped.begin(), clean.dropped.end());
@@ -203,7 +234,10 @@ private:
     figure_.cut_outs = std::move(curves->cut_outs);
     figure_.tolerance_mm = curves->tolerance_mm;
     figure_.path = path_text(figure_.outline, figure_.cut_outs);
-    figure_.marks = fine_details(clean.area);
+    auto marks = fine_details(clean.area);
+    if (!marks)
+      return ragged;
+    figure_.marks = *std::move(marks);
     std::vector<leaf::Contour> lines = figure_.cut_outs;
     lines.push_back(figure_.outline);
     // One mark a place: a small cut-out is round too.

@@ -1,7 +1,9 @@
 """fanwright new meets hostile and broken files: one sentence, at most 500 MB, nothing written. Seconds are printed."""
 import io
+import math
 import os
 import pathlib
+import random
 import resource
 import struct
 import sys
@@ -23,9 +25,9 @@ def png(width, height, data=b""):
     return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", data) + chunk(b"IEND", b"")
 
 
-def photo(kind):
+def photo(kind, size=600):
     file = io.BytesIO()
-    Image.effect_noise((600, 600), 90).save(file, kind)
+    Image.effect_noise((size, size), 90).save(file, kind)
     return file.getvalue()
 
 
@@ -50,6 +52,28 @@ def reuse_bomb():
 
 def scribble(count):
     return " ".join(f"{(k * 7919) % 1000} {(k * 104729) % 1000}" for k in range(count))
+
+
+def blob(points, across, radius):
+    """A ring of jagged teeth round (across, 500)."""
+    dice = random.Random(points)
+    ring = []
+    for k in range(points):
+        reach, angle = radius * (1 + 0.15 * dice.random()), 2 * math.pi * k / points
+        ring.append(f"{across + reach * math.cos(angle):.2f} {500 + reach * math.sin(angle):.2f}")
+    return f"M{' '.join(ring)}Z"
+
+
+def many_scans():
+    """The first scan of a progressive picture, 2000 times."""
+    file = io.BytesIO()
+    Image.new("L", (800, 800), 128).save(file, "JPEG", progressive=True)
+    stored = file.getvalue()
+    begin = stored.index(b"\xff\xda")
+    end = stored.index(b"\xff", begin + 2)
+    while stored[end + 1] == 0:
+        end = stored.index(b"\xff", end + 2)
+    return stored[:end] + stored[begin:end] * 2_000 + stored[end:]
 
 
 HOSTILE = {
@@ -87,6 +111,18 @@ HOSTILE = {
     "plain.png": (png(64, 64, zlib.compress((b"\0" + b"\x80" * 64) * 64)), "stands out"),
     "squares.png": (chequered(600, 10, 10), "stands out"),
     "stripes.png": (chequered(400, 4, 0), "no leaf can be"),
+    "one_blob.svg": (SVG % f"<path d='{blob(19_000, 500, 300)}'/>", "too ragged"),
+    "five_blobs.svg": (SVG % f"<path d='{' '.join(blob(3_900, 100 + 310 * k, 100) for k in range(5))}'/>", "too ragged"),
+    "teeth.svg": (SVG % f"<path d='{blob(2_000, 500, 300)}'/>", "teeth"),
+    "long_style.svg": (SVG % f"<path style='{'fill:red;' * 500_000}' d='M0 0H9V9z'/>", "10000 characters"),
+    "circles.svg": (SVG % "".join(f"<circle cx='{9 * (k % 50)}' cy='{9 * (k // 50)}' r='3'/>" for k in range(2_000)),
+                    "2000 separate pieces"),
+    "sieve.svg": (SVG % ("<rect x='1' y='1' width='500' height='500'/>" + "".join(
+        f"<circle fill='white' cx='{9 + 9 * (k % 50)}' cy='{9 + 9 * (k // 50)}' r='3'/>"
+        for k in range(2_000))), "2000 cut-outs"),
+    "noise.jpg": (photo("JPEG", 2_000), "stands out"),
+    "scans.jpg": (many_scans(), "too many passes"),
+    "strip.png": (png(1, 40_000, zlib.compress(b"\0\x80" * 40_000)), "pixels"),
     "tiny.png": (png(1, 1, zlib.compress(b"\0\0")), "pixels"),
 }
 

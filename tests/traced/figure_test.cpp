@@ -148,7 +148,7 @@ TEST(traced, slits_close_hairs_go_and_tips_stay) {
 }
 
 TEST(traced, fine_cut_outs_are_marked) {
-  const auto marks = fine_details({box(0, 40, 0, 80), {{{10, 10}, {10, 12}, {12, 12}, {12, 10}}}});
+  const auto marks = fine_details({box(0, 40, 0, 80), {{{10, 10}, {10, 12}, {12, 12}, {12, 10}}}}).value();
   ASSERT_EQ(marks.size(), 1u);
   EXPECT_NEAR(marks[0].size_mm, 2, 0.05);
   EXPECT_NEAR(marks[0].place.x, 11, 1e-9);
@@ -158,7 +158,7 @@ TEST(traced, narrow_gaps_are_marked_and_notches_are_not) {
   const Areas body = {{box(0, 40, 0, 80), {}}};
   const Areas gap = {{box(25, 40, 39.6, 40.4), {}}};
   const Areas notch = {{{{40, 15}, {40, 25}, {30, 20}}, {}}};
-  const auto marks = fine_details(without(without(body, gap), notch).front());
+  const auto marks = fine_details(without(without(body, gap), notch).front()).value();
   ASSERT_EQ(marks.size(), 1u);
   EXPECT_NEAR(marks[0].size_mm, 0.8, 0.15);
   EXPECT_NEAR(marks[0].place.z, 40, 0.1);
