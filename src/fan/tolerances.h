@@ -37,4 +37,41 @@ inline constexpr double least_depth_mm = 3, most_depth_mm = 100;
 inline constexpr double least_spread_deg = 10, most_spread_deg = 360;
 inline constexpr double most_length_mm = 1000;
 
+/// The outline has a neck where it widens again by this, mm and as a share of its widest radius: less reads as a waist.
+inline constexpr double least_neck_mm = 2, least_neck_share = 0.05;
+/// The neck reaches up and down as far as it is hardly wider, mm or share of its radius.
+inline constexpr double neck_mm = 1, neck_share = 0.1;
+
+/// How near distances between fans and bodies are told; never too large.
+inline constexpr double clearance_mm = 0.02;
+/// And told apart, when it is to be said what a fan meets first.
+inline constexpr double named_mm = 0.2;
+/// Within this of the swept outline a fan in a cell is held against the sheets themselves.
+inline constexpr double leaves_within_mm = 6;
+/// Angles of a seat are searched to this, degrees: half of what shows at the rim of a large wing, 0.1 mm in 100.
+inline constexpr double seat_deg = 0.03;
+/// Places of a side pleat that are laid on the body are this far apart.
+inline constexpr double laid_step_mm = 2;
+/// Outlines are straightened where they bend by less than this, mm.
+inline constexpr double outline_mm = 0.005;
+
+/// Heights of seats are searched to this, mm: a hand places no better.
+inline constexpr double seat_height_mm = 0.2;
+
+/// A wet bead and the flap's own give bridge so much between a leaf's edge and a side pleat (common practice, no
+/// source).
+inline constexpr double glue_reach_mm = 1.0;
+/// Below this, all edges together, a side pleat comes loose: share of its length, and for the last side mm (common
+/// practice, no source).
+inline constexpr double least_hold_share = 0.25;
+inline constexpr double least_touch_mm = 3.0;
+/// Shorter touches of an edge are not told.
+inline constexpr double shortest_glue_mm = 1.0;
+/// Spacing at which leaf edges are tried for touching.
+inline constexpr double edge_step_mm = 0.25;
+
+/// How far the remedies of a seat are looked for: moves, and pleats more or fewer.
+inline constexpr double farthest_move_mm = 60;
+inline constexpr int most_more_pleats = 24;
+
 } // namespace fanwright::fan::tolerance

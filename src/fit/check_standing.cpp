@@ -1,11 +1,10 @@
 // stands.foot, stands.tips, hangs.straight: how the finished piece carries itself.
 #include "fit/check_limits.h"
 #include "fit/check_subject.h"
+#include "fit/standing.h"
 #include "leaf/sentence.h"
 
-#include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numbers>
 
 namespace fanwright::fit {
@@ -14,87 +13,6 @@ namespace {
 using opened::Point3;
 
 constexpr double deg = 180 / std::numbers::pi;
-
-/// Places seen from above, mm.
-struct Spot {
-  double x = 0, y = 0;
-};
-
-double cross(Spot o, Spot a, Spot b) { return (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x); }
-
-int wedges(const opened::Form& form, const design::Size& size) { return form.wedge_rad > 0 ? 2 * size.leaves : 0; }
-
-/// Centre of mass of all leaves, by area.
-Point3 mass_centre(const opened::Form& form, const design::Size& size) {
-  Point3 sum{0, 0, 0};
-  double area = 0;
-  for (const auto& [a, b, c] : form.mesh.triangles) {
-    const Point3& p = form.mesh.points[static_cast<std::size_t>(a)];
-    const Point3& q = form.mesh.points[static_cast<std::size_t>(b)];
-    const Point3& r = form.mesh.points[static_cast<std::size_t>(c)];
-    const Point3 u{q[0] - p[0], q[1] - p[1], q[2] - p[2]};
-    const Point3 v{r[0] - p[0], r[1] - p[1], r[2] - p[2]};
-    const double size_mm2 =
-        std::hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]) / 2;
-    area += size_mm2;
-    for (std::size_t k = 0; k < 3; ++k)
-      sum[k] += size_mm2 * (p[k] + q[k] + r[k]) / 3;
-  }
-  const Point3 half{sum[0] / area, sum[1] / area, sum[2] / area};
-  Point3 centre{0, 0, half[2]};
-  const int count = wedges(form, size);
-  for (int k = 0; k < count; ++k) {
-    const Point3 place = opened::in_wedge(form, k, half);
-    centre[0] += place[0] / count;
-    centre[1] += place[1] / count;
-  }
-  return centre;
-}
-
-/// Where the piece touches the table, all wedges.
-std::vector<Spot> feet(const opened::Form& form, const design::Size& size) {
-  std::vector<Spot> spots;
-  for (const opened::EdgePoint& point : form.edge) {
-    if (point.height > limit::touching_mm)
-      continue;
-    const Point3 place = form.place({point.x, point.z});
-    for (int k = 0; k < wedges(form, size); ++k) {
-      const Point3 turned = opened::in_wedge(form, k, place);
-      spots.push_back({turned[0], turned[1]});
-    }
-  }
-  return spots;
-}
-
-/// Convex hull, counter-clockwise (monotone chain).
-std::vector<Spot> hull(std::vector<Spot> spots) {
-  std::ranges::sort(spots, [](Spot a, Spot b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
-  std::vector<Spot> ring;
-  for (int pass = 0; pass < 2; ++pass) {
-    const std::size_t start = ring.size();
-    for (const Spot& spot : spots) {
-      while (ring.size() >= start + 2 && cross(ring[ring.size() - 2], ring.back(), spot) <= 0)
-        ring.pop_back();
-      ring.push_back(spot);
-    }
-    ring.pop_back();
-    std::ranges::reverse(spots);
-  }
-  return ring;
-}
-
-/// Least distance from `centre` to the edges of the hull of the feet; negative outside.
-double reach_of_feet(const std::vector<Spot>& ring, Spot centre) {
-  double least = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < ring.size(); ++i) {
-    const Spot a = ring[i];
-    const Spot b = ring[(i + 1) % ring.size()];
-    const double length = std::hypot(b.x - a.x, b.y - a.y);
-    if (length > 0)
-      least = std::min(least, cross(a, b, centre) / length);
-  }
-  return ring.size() < 3 ? 0 : least;
-}
 
 void check_foot(const Subject& subject, const opened::Form& form, Findings& findings) {
   Finding finding = measured("stands.foot", form.foot_lift_mm, "mm", limit::common_practice, "/silhouette/path");
@@ -129,8 +47,7 @@ std::string steadier(const Subject& subject, double reach, double height) {
 }
 
 void check_tips(const Subject& subject, const opened::Form& form, const Point3& centre, Findings& findings) {
-  const std::vector<Spot> ring = hull(feet(form, subject.size));
-  const double reach = reach_of_feet(ring, {centre[0], centre[1]});
+  const double reach = reach_of_feet(footprint(form, subject.size.leaves), {centre[0], centre[1]});
   Finding finding = measured("stands.tips", std::atan2(reach, centre[2]) * deg, "deg",
                              "common practice: 15 degrees on a table, 10 on a shelf", "/silhouette/path");
   finding.verdict = below(finding.value, limit::table_tip_deg, limit::shelf_tip_deg);
@@ -179,7 +96,7 @@ void check_hanging(const Subject& subject, const opened::Form& form, const Point
 } // namespace
 
 void check_standing(const Subject& subject, const opened::Form& form, Findings& findings) {
-  const Point3 centre = mass_centre(form, subject.size);
+  const Point3 centre = mass_centre(form, subject.size.leaves);
   if (subject.design.making.display == design::Display::hangs) {
     check_hanging(subject, form, centre, findings);
     return;

@@ -1,21 +1,13 @@
-// Fans drawn at random that can be made, and places in space.
+// Fans drawn at random that can be made.
 #pragma once
 
 #include "fan/fan.h"
+#include "fan/space.h"
 
-#include <cmath>
-#include <optional>
 #include <random>
 #include <vector>
 
 namespace fanwright::fan {
-
-inline Point3 minus(const Point3& a, const Point3& b) { return {a[0] - b[0], a[1] - b[1], a[2] - b[2]}; }
-inline double dot(const Point3& a, const Point3& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
-inline Point3 cross(const Point3& a, const Point3& b) {
-  return {a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]};
-}
-inline double distance(const Point3& a, const Point3& b) { return std::sqrt(dot(minus(a, b), minus(a, b))); }
 
 /// Straight fans of all proportions, wings and discs, until `count` of them could be made.
 inline std::vector<Made> random_fans(int count, unsigned seed) {
