@@ -184,6 +184,12 @@ Read<MeshFile> mesh_file(const std::string& body) {
 
 std::string sentence_in(const std::string& refusal) { return Json::parse(refusal).at("sentence"); }
 
+std::string title_in(const std::string& text) {
+  const Json json = shallow(text) ? Json::parse(text, nullptr, false) : Json();
+  const auto title = json.is_object() ? json.find("title") : json.end();
+  return title != json.end() && title->is_string() ? title->get<std::string>() : std::string();
+}
+
 bool is_json(std::string_view text) { return shallow(text) && Json::accept(text); }
 
 std::optional<Base> journal_base(const std::string& line) {

@@ -82,6 +82,9 @@ Read<MeshFile> mesh_file(const std::string& body);
 std::string sentence_in(const std::string& refusal);
 
 /// Whether a text is one JSON value, nested no deeper than requests may be.
+/// The title in a design's text, sound or not; empty where it has none.
+std::string title_in(const std::string& text);
+
 bool is_json(std::string_view text);
 
 /// The first line of a journal.

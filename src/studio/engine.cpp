@@ -4,6 +4,7 @@
 #include "studio/size_of.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace fanwright::studio {
 namespace {
@@ -34,6 +35,16 @@ void Engine::end() {
 }
 
 std::uint64_t Engine::revision() const { return newest_; }
+
+void Engine::expect(const std::string& text) {
+  {
+    const std::lock_guard lock(mutex_);
+    if (newest_ != 0 || !known_.empty())
+      return;
+    expected_ = text;
+  }
+  asked_.notify_all();
+}
 
 // ---- Asked by the page ---------------------------------------------------------------------------------------------
 
@@ -110,7 +121,15 @@ std::shared_ptr<const fit::Followed> Engine::last_or_begun(const design::Design&
     if (auto last = known(size.name).last)
       return last;
   }
-  auto begun = fit::begin(design, size, {{}, [&] { return ending_ || newest_ != revision; }});
+  // Whoever comes while it is begun for another waits, rather than begin it twice.
+  const std::lock_guard begins(beginning_);
+  {
+    const std::lock_guard lock(mutex_);
+    if (auto last = known(size.name).last)
+      return last;
+  }
+  const bool expected = revision == 0;
+  auto begun = fit::begin(design, size, {{}, [&] { return ending_ || (!expected && newest_ != revision); }});
   if (auto* found = std::get_if<fit::Failure>(&begun)) {
     failure = std::move(*found);
     return nullptr;
@@ -144,10 +163,13 @@ Reply mesh_reply(std::string bytes) {
 
 } // namespace
 
-Reply Engine::mesh(std::uint64_t revision, const std::string& size, double share, bool fine) {
+Reply Engine::mesh(std::uint64_t revision, const std::string& asked, double share, bool fine) {
   std::shared_ptr<const fit::Followed> followed;
+  std::string size = asked;
   {
     const std::lock_guard lock(mutex_);
+    if (size.empty() && design_ && !design_->sizes.empty())
+      size = design_->sizes.front().name;
     const auto here = known_.find(size);
     if (here != known_.end() && here->second.revision == revision)
       followed = here->second.last;
@@ -229,6 +251,10 @@ void Engine::work() {
 std::optional<Engine::Task> Engine::next_task() {
   std::unique_lock lock(mutex_);
   while (!ending_) {
+    if (const std::string text = std::exchange(expected_, {}); !text.empty() && newest_ == 0) {
+      if (auto task = expected_task(text))
+        return task;
+    }
     const auto first = std::ranges::min_element(wanted_, {}, &Wanted::next);
     if (first == wanted_.end() || first->next == Stage::done) {
       asked_.wait(lock);
@@ -242,6 +268,14 @@ std::optional<Engine::Task> Engine::next_task() {
     return Task{design_, *size_of(*design_, first->size), newest_, first->next, text_};
   }
   return std::nullopt;
+}
+
+std::optional<Engine::Task> Engine::expected_task(const std::string& text) {
+  auto parsed = design::parse(text);
+  if (std::holds_alternative<design::Refusal>(parsed))
+    return std::nullopt;
+  const auto design = std::make_shared<const design::Design>(std::get<design::Design>(std::move(parsed)));
+  return Task{design, design->sizes.front(), 0, Stage::begin, text};
 }
 
 bool Engine::tell(const Task& task, const std::string& kind, const std::string& text) {

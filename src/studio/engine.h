@@ -30,12 +30,15 @@ public:
   Engine(const Engine&) = delete;
   Engine& operator=(const Engine&) = delete;
 
+  /// A page is about to ask for this text: the first form of its first size is begun meanwhile.
+  void expect(const std::string& text);
+
   /// Answers with an estimate and lets the form settle. 409 where a newer revision has come already.
   Reply shape(const asked::Shape& asked);
 
-  /// The mesh of a size at a share (0..1) of its opening. A size of the newest revision that was not asked for is
-  /// opened for it. 410 for revisions that are known no more.
-  Reply mesh(std::uint64_t revision, const std::string& size, double share, bool fine);
+  /// The mesh of a size, of the first where `asked` is empty, at a share (0..1) of its opening. A size of the newest
+  /// revision that was not asked for is opened for it. 410 for revisions that are known no more.
+  Reply mesh(std::uint64_t revision, const std::string& asked, double share, bool fine);
 
   std::uint64_t revision() const;
 
@@ -54,7 +57,7 @@ private:
   };
 
   /// Work on one size of the newest revision, stage by stage.
-  enum class Stage { settle, checks, spread, openings, takes, remedies, done };
+  enum class Stage { begin, settle, checks, spread, openings, takes, remedies, done };
   struct Wanted {
     std::string size;
     Stage next = Stage::settle;
@@ -75,6 +78,7 @@ private:
   void want(std::uint64_t revision, const std::string& size);
   void work();
   std::optional<Task> next_task();
+  static std::optional<Task> expected_task(const std::string& text);
   Stage perform(const Task& task);
   Stage settle(const Task& task);
   Stage measure_spread(const Task& task);
@@ -99,6 +103,7 @@ private:
   Listeners& listeners_;
   Solving& solving_;
 
+  std::mutex beginning_; ///< held while a first form is begun; waited for only without the other
   mutable std::mutex mutex_;
   std::condition_variable asked_;
   std::atomic<std::uint64_t> newest_ = 0;
@@ -106,6 +111,7 @@ private:
   std::chrono::steady_clock::time_point newest_came_;
   std::shared_ptr<const design::Design> design_; ///< of the newest revision
   std::string text_;
+  std::string expected_; ///< not begun yet; empty: nothing
   std::vector<Wanted> wanted_;
   std::map<std::string, Known> known_;
   std::map<std::string, opened::Solver> solvers_; ///< the worker's own

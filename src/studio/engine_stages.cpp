@@ -39,6 +39,11 @@ std::vector<fit::Finding> findings_with(const std::string& text, const std::vect
 
 Engine::Stage Engine::perform(const Task& task) {
   switch (task.stage) {
+  case Stage::begin: {
+    std::optional<fit::Failure> failure;
+    static_cast<void>(last_or_begun(*task.design, task.size, task.revision, failure));
+    return Stage::done;
+  }
   case Stage::settle:
     return settle(task);
   case Stage::spread:

@@ -116,7 +116,11 @@ WriteMesh mesh_writer(const std::string& kind) {
 
 } // namespace
 
-Jobs::Jobs(Listeners& listeners) : listeners_(listeners) {}
+Jobs::Jobs(Listeners& listeners) : listeners_(listeners) {
+  std::error_code error;
+  if (const fs::path place = fs::temp_directory_path(error); !error)
+    WorkFolder::clear_abandoned(place);
+}
 
 Jobs::~Jobs() {
   for (auto& [id, job] : jobs_)
@@ -124,9 +128,6 @@ Jobs::~Jobs() {
   for (auto& [id, job] : jobs_)
     if (job->thread.joinable())
       job->thread.join();
-  std::error_code error;
-  if (!folder_.empty())
-    fs::remove_all(folder_, error);
 }
 
 void Jobs::tell(const Job& job, double share, std::string_view doing, const std::optional<std::string>& sentence) {
@@ -156,18 +157,17 @@ Reply Jobs::start(const std::string& kind, const std::string& design, const std:
     return told::refusal(409, "Four things are being made already; wait for one, or cancel one.");
   forget_oldest();
   std::error_code error;
-  if (folder_.empty()) {
-    std::string name = (fs::temp_directory_path(error) / "fanwright-studio-XXXXXX").string();
-    if (error || mkdtemp(name.data()) == nullptr)
-      return told::refusal(409, "There is no room for temporary files on this machine; make some.");
-    folder_ = name;
-  }
+  if (!folder_)
+    if (auto made = WorkFolder::make(fs::temp_directory_path(error)))
+      folder_.emplace(*std::move(made));
+  if (!folder_)
+    return told::refusal(409, "There is no room for temporary files on this machine; make some.");
   const auto job = std::make_shared<Job>();
   job->id = new_secret().substr(0, 12);
   job->kind = kind;
   job->design = design;
   job->title = title;
-  job->folder = folder_ / job->id;
+  job->folder = folder_->path() / job->id;
   fs::create_directory(job->folder, error);
   if (error)
     return told::refusal(409, "There is no room for temporary files on this machine; make some.");

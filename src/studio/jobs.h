@@ -4,6 +4,7 @@
 #include "studio/asked.h"
 #include "studio/http.h"
 #include "studio/listeners.h"
+#include "studio/work_folder.h"
 
 #include <atomic>
 #include <filesystem>
@@ -51,7 +52,7 @@ private:
   void forget_oldest();
 
   Listeners& listeners_;
-  std::filesystem::path folder_; ///< empty until it is needed
+  std::optional<WorkFolder> folder_; ///< empty until it is needed
   std::mutex mutex_;
   std::map<std::string, std::shared_ptr<Job>> jobs_;
   std::vector<std::string> order_; ///< ids, oldest first

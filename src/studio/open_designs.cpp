@@ -44,7 +44,9 @@ void OpenDesigns::take_up_unsaved() {
     if (const auto id = unsaved_id(entry->path().filename().string()); id && Journal::read(entry->path())) {
       const auto design = std::make_shared<Open>();
       design->id = *id;
-      static_cast<void>(begin(design, "", "", true));
+      // A starter that was opened, and nothing done to it, is nobody's work.
+      if (begin(design, "", "", true).status == 200 && !design->journal->recorded().unsaved)
+        let_go(design);
     }
 }
 
@@ -148,7 +150,7 @@ Reply OpenDesigns::open_file(const std::string& name) {
   design->id = new_secret().substr(0, id_digits);
   design->name = name;
   const auto& found = std::get<std::string>(text);
-  return begin(design, found, fingerprint(found), false);
+  return begin_to_show(design, found, fingerprint(found), false);
 }
 
 Reply OpenDesigns::open_text(const std::string& text, bool unsaved) {
@@ -156,7 +158,17 @@ Reply OpenDesigns::open_text(const std::string& text, bool unsaved) {
     return *full;
   const auto design = std::make_shared<Open>();
   design->id = new_secret().substr(0, id_digits);
-  return begin(design, text, "", unsaved);
+  return begin_to_show(design, text, "", unsaved);
+}
+
+/// Begins it for a page that asks for its form at once.
+Reply OpenDesigns::begin_to_show(const Shared& design, const std::string& text, const std::string& fingerprint,
+                                 bool unsaved) {
+  Reply reply = begin(design, text, fingerprint, unsaved);
+  const std::lock_guard lock(design->mutex);
+  if (reply.status == 200 && design->journal)
+    design->engine->expect(design->journal->recorded().base);
+  return reply;
 }
 
 // ---- One design ----------------------------------------------------------------------------------------------------
@@ -181,7 +193,10 @@ Reply OpenDesigns::tell(const std::string& id) {
   if (!design)
     return no_such_design();
   const std::lock_guard lock(design->mutex);
-  return design->journal ? told_of(*design) : no_such_design();
+  if (!design->journal)
+    return no_such_design();
+  design->engine->expect(design->journal->recorded().base);
+  return told_of(*design);
 }
 
 Reply OpenDesigns::append(const std::string& id, const asked::Journal& asked) {
@@ -271,8 +286,10 @@ std::vector<told::OpenDesign> OpenDesigns::list() {
   std::vector<told::OpenDesign> designs;
   for (const Shared& design : all()) {
     const std::lock_guard lock(design->mutex);
-    if (design->journal)
-      designs.push_back({design->id, design->name, design->journal->recorded().unsaved});
+    if (!design->journal)
+      continue;
+    const Recorded& recorded = design->journal->recorded();
+    designs.push_back({design->id, design->name, asked::title_in(recorded.base), recorded.unsaved});
   }
   return designs;
 }

@@ -68,6 +68,7 @@ private:
   std::vector<Shared> all();
   bool is_open(const std::string& name, const Open& but);
   Reply begin(const Shared& design, const std::string& text, const std::string& fingerprint, bool unsaved);
+  Reply begin_to_show(const Shared& design, const std::string& text, const std::string& fingerprint, bool unsaved);
   std::optional<Reply> make_room();
   void let_go(const Shared& design);
   Reply told_of(const Open& design) const;

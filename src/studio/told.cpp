@@ -58,7 +58,8 @@ std::string bench(const Bench& bench) {
     starters.push_back(
         {{"id", starter.id}, {"title", starter.title}, {"text", starter.text}, {"outline", points(starter.outline)}});
   for (const OpenDesign& design : bench.open)
-    open.push_back({{"id", design.id}, {"name", text_or_null(design.name)}, {"unsaved", design.unsaved}});
+    open.push_back(
+        {{"id", design.id}, {"name", text_or_null(design.name)}, {"title", design.title}, {"unsaved", design.unsaved}});
   return line_of({{"folder", bench.folder},
                   {"units_hint", "mm"},
                   {"files", std::move(files)},

@@ -46,6 +46,7 @@ struct Starter {
 struct OpenDesign {
   std::string id;
   std::optional<std::string> name;
+  std::string title; ///< as its text had it when its gestures began
   bool unsaved = false;
 };
 

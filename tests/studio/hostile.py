@@ -203,6 +203,10 @@ with tempfile.TemporaryDirectory() as folder:
         expect("bench", status, 200)
         design = bench["first"]
         text = studio.ask("GET", f"/api/designs/{design}")[1]["text"]
+        # A mesh asked for without naming a size is that of the first.
+        expect("a first shape", studio.shape(design, 1, text)[0], 200)
+        named, unnamed = (studio.ask("GET", f"/api/designs/{design}/mesh?revision=1&size={size}") for size in ("small", ""))
+        expect("mesh of the first size", unnamed[0] if unnamed == named else "another mesh", 200)
         # Twenty pages are open: they listen, and one of them draws.
         pages = [Events(studio, design) for _ in range(20)]
         editing = EditingPage(studio, design, text)
