@@ -111,3 +111,89 @@ test('pasted path data becomes the outline, in one step', { timeout: 120_000 }, 
   await undo(page);
   assert.deepEqual(await design(page), before);
 });
+
+test('a row dragged moves all evenly, or itself alone, and keeps its distance from the edge', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
+  await ready(page);
+  const before = await design(page);
+  const rows = page.locator('[data-row]'), count = await rows.count();
+  // The name tells the middle of the row.
+  const heights = async () =>
+    Promise.all((await rows.all()).map(async (row) => Number(/([\d.]+) mm up/.exec(await row.getAttribute('aria-label'))[1])));
+  const even = await heights();
+  const steps = even.slice(1).map((height, k) => height - even[k]);
+  assert.ok(Math.max(...steps) - Math.min(...steps) < 0.5, `not even: ${steps}`);
+  // Pulled up by about a step, fewer rows fit.
+  const apart = (await middle(rows.nth(4))).y - (await middle(rows.nth(5))).y;
+  await drag(page, await middle(rows.nth(5)), 0, -apart);
+  assert.ok((await rows.count()) < count, `${await rows.count()} rows of ${count}`);
+  assert.equal((await design(page)).sizes[0].rows.count, await rows.count());
+  await undo(page);
+  assert.deepEqual(await design(page), before);
+  await page.getByRole('button', { name: 'Rows together' }).click();
+  await page.keyboard.down('Control');
+  await drag(page, await middle(rows.nth(5)), 0, -apart / 3);
+  await page.keyboard.up('Control');
+  const alone = await heights();
+  assert.ok(alone[5] > even[5] + 1, `row 6 went from ${even[5]} to ${alone[5]}`);
+  alone.forEach((height, k) => k === 5 || assert.ok(Math.abs(height - even[k]) < 0.02, `row ${k + 1}: ${even[k]}, now ${height}`));
+  const listed = (await design(page)).sizes[0].rows;
+  assert.ok(Array.isArray(listed) && listed.length === count);
+  await undo(page);
+  assert.deepEqual(await design(page), before);
+  assert.ok(await page.getByRole('button', { name: /^Undo/ }).isDisabled());
+});
+
+test('a cut-out is added, moved by mouse and by keys, taken away, and undone step by step', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
+  await ready(page);
+  const path = async () => (await design(page)).silhouette.path;
+  const paths = [await path()];
+  const does = async (act) => {
+    await act();
+    const now = await path();
+    assert.notEqual(now, paths.at(-1));
+    paths.push(now);
+  };
+  const corner = page.locator('[data-knot="1-0"]');
+  await does(() => page.getByRole('button', { name: 'Add a cut-out' }).click());
+  assert.match(paths[1], /Z$/);
+  const [out, up] = await placeOf(corner);
+  const hold = await middle(page.locator('[data-cut-out="1"]'));
+  await does(() => drag(page, hold, 0, -30));
+  const [movedOut, movedUp] = await placeOf(corner);
+  assert.ok(movedUp > up + 4 && Math.abs(movedOut - out) < 5, `${out}, ${up} went to ${movedOut}, ${movedUp}`);
+  const press = async (key) => {
+    await page.locator('[data-cut-out="1"]').focus();
+    await page.keyboard.press(key);
+  };
+  await does(() => press('ArrowDown'));
+  assert.deepEqual(await placeOf(corner), [movedOut, Number((movedUp - 1).toFixed(2))]);
+  await does(() => press('Delete'));
+  assert.equal(await page.locator('[data-cut-out]').count(), 0);
+  for (const was of paths.slice(0, -1).reverse()) {
+    await undo(page);
+    assert.equal(await path(), was);
+  }
+});
+
+test('number fields take both decimal signs and units, and keep what they cannot read', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'pear.ornament.json', sizes: ['small'] });
+  await ready(page);
+  await point(page, 3).focus();
+  const field = page.getByLabel('out', { exact: true });
+  for (const [typed, out] of [['76,5', 76.5], ['77.25', 77.25], ['3 in', 76.2], ['3 1/4 in', 82.55], ['7,5 cm', 75]]) {
+    await field.fill(typed);
+    await field.press('Enter');
+    assert.deepEqual(await placeOf(point(page, 3)), [out, 74], typed);
+  }
+  const before = await design(page);
+  for (const [typed, said] of [['7,5,1', 'is not a number'], ['3 ft', 'is not a unit'], ['-4', 'At least 0']]) {
+    await field.fill(typed);
+    await field.press('Enter');
+    await page.getByText(said).waitFor();
+    assert.equal(await field.inputValue(), typed);
+    assert.equal(await field.getAttribute('aria-invalid'), 'true');
+  }
+  assert.deepEqual(await design(page), before);
+});

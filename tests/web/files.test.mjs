@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { design, placeOf, point, ready, undo } from './drawing.mjs';
+import { design, placeOf, point, points, ready, undo } from './drawing.mjs';
 import { begin, serve } from './studio.mjs';
 
 const nudge = async (page, key, times) => {
@@ -21,6 +21,8 @@ test('kill -9 of the studio while drawing loses nothing that is older than a sec
   // Gestures after that are shown as not kept, and the page says why.
   await nudge(page, 'ArrowUp', 1);
   await page.getByText('steps are not on disk yet').waitFor();
+  const file = join(folder, 'pear.ornament.json');
+  writeFileSync(file, readFileSync(file, 'utf8').replace('"Pear"', '"Her pear"'));
   const again = serve(folder, 'pear.ornament.json');
   t.after(async () => {
     again.child.kill('SIGINT');
@@ -29,8 +31,34 @@ test('kill -9 of the studio while drawing loses nothing that is older than a sec
   await page.goto(await again.url);
   await ready(page);
   assert.deepEqual(await placeOf(point(page, 3)), [91, 74]);
+  await page.getByRole('button', { name: /^Take the disk’s/ }).waitFor();
   for (let i = 0; i < 5; i += 1) await undo(page);
   assert.deepEqual(await placeOf(point(page, 3)), [86, 74]);
+});
+
+test('after kill -9 a design that was never saved lies among the designs, with its steps', { timeout: 180_000 }, async (t) => {
+  const { page, folder, studio } = await begin(t, { empty: true });
+  await page.getByRole('button', { name: 'Begin on an empty page' }).click();
+  const pen = page.getByRole('button', { name: /^pen,/ });
+  await pen.focus();
+  for (const key of ['Enter', 'Shift+ArrowUp', 'Enter']) await page.keyboard.press(key);
+  assert.equal(await points(page), 2);
+  const before = await design(page);
+  await page.waitForTimeout(1000);
+  studio.child.kill('SIGKILL');
+  await studio.ended;
+  const again = serve(folder);
+  t.after(async () => {
+    again.child.kill('SIGINT');
+    await again.ended;
+  });
+  await page.goto(await again.url);
+  await page.getByRole('button', { name: 'Designs' }).click();
+  await page.getByRole('button', { name: 'New ornament not saved, 1' }).click();
+  await page.locator('dialog[open]').waitFor({ state: 'detached' });
+  assert.deepEqual(await design(page), before);
+  await undo(page);
+  assert.equal(await points(page), 1);
 });
 
 test('a reload right after a gesture brings it back, with all steps', { timeout: 120_000 }, async (t) => {

@@ -125,7 +125,7 @@ export interface BenchAnswer {
   units_hint: 'mm' | 'in';
   files: { name: string; title: string; height_mm: number | null; changed: string | number }[];
   starters: Starter[];
-  open: { id: string; name: string | null; unsaved: boolean }[];
+  open: { id: string; name: string | null; title: string; unsaved: boolean }[];
   first: string | null;
 }
 
@@ -140,8 +140,8 @@ export interface DesignAnswer {
   journal: Json[] | null;
   /** The newest a page has asked a shape for. */
   revision: number;
-  /** The file, where it has changed since it was last read or saved. */
-  disk?: DiskChange;
+  /** The file's text, where it has changed since it was last read or saved. */
+  disk_text?: string;
 }
 
 export interface Contour {

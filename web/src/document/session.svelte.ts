@@ -54,7 +54,8 @@ export class Session {
     this.#history = before.history;
     this.#savedAt = answer.name === null ? null : before.savedAt;
     this.fingerprint = before.fingerprint;
-    this.disk = answer.disk ?? null;
+    if (answer.disk_text !== undefined && answer.fingerprint !== null)
+      this.disk = { text: answer.disk_text, fingerprint: answer.fingerprint };
     this.revision = Math.max(Date.now(), answer.revision + 1);
     this.#sender = new JournalSender(
       before.next,
