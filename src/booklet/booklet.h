@@ -27,11 +27,12 @@ struct SizeFacts {
   const opened::Form* form = nullptr; ///< with its mesh
   double flat_width_mm = 0;           ///< of the whole leaf, unfolded
   double flat_height_mm = 0;
-  int sheets = 0;                   ///< of size->sheet, for one piece
-  double height_spread_mm = 0;      ///< the opened height lies within +- this
-  double diameter_spread_mm = 0;    ///< and so does the diameter
-  making::Materials materials;      ///< for one piece
-  making::Schedule one_piece;       ///< schedule for a single piece
+  const std::vector<fan::SizedFan>* fans = nullptr; ///< never null in a size of a design with fans
+  int sheets = 0;                                   ///< of size->sheet, for one piece, fans included
+  double height_spread_mm = 0;                      ///< the opened height lies within +- this
+  double diameter_spread_mm = 0;                    ///< and so does the diameter
+  making::Materials materials;                      ///< for one piece
+  making::Schedule one_piece;                       ///< schedule for a single piece
   making::Schedule batch;           ///< for as many pieces as the design asks for; for the maker's own pages
   std::optional<making::Cost> cost; ///< of one piece, where the maker gave prices
 };
@@ -42,6 +43,7 @@ enum class FileKind {
   print_sheets, ///< PDF with layers
   cutting_svg,
   cutting_dxf,
+  fan_print,
   stencil,
   master_leaf,
   picture,

@@ -38,6 +38,9 @@ constexpr MessageText texts[] = {
     {means_grain,
      "Die Richtung, in der die Fasern des Papiers liegen. Papier biegt und falzt sich leichter um eine Linie, die "
      "in Laufrichtung liegt."},
+    {means_fan,
+     "Ein gefalteter Streifen, der sich spreizt: ein Flügel, ein Schwanz, ein Kragen. Zwei Felder zwischen drei "
+     "Knicken sind eine Falte."},
     {needs_grain,
      "Die Laufrichtung findest du, indem du einen Bogen locker biegst, erst in der einen, dann in der anderen "
      "Richtung: Er biegt sich leichter um eine Linie, die in Laufrichtung liegt. Bei Druckerpapier läuft sie meist "
@@ -80,6 +83,7 @@ constexpr MessageText texts[] = {
      "Bogen zum Drucken mit 100\u202f% und Schneiden von Hand; Ebenen trennen Schnitt, Rillung und Leim"},
     {file_cutting_svg, "für Schneidemaschinen, die SVG lesen: wahre Größe in mm, eine Gruppe je Linienart"},
     {file_cutting_dxf, "für Schneidemaschinen, die DXF lesen: wahre Größe in mm, eine Ebene je Linienart"},
+    {file_fan_print, "die Streifen der Fächer in voller Größe, zum Drucken und Schneiden von Hand"},
     {file_stencil, "die Leimschablonen, eine für Innenstreifen, eine für Zwischenstreifen"},
     {file_master_leaf, "ein Musterblatt, aus Karton zu schneiden und von Hand zu umfahren"},
     {file_picture, "Bild des geöffneten Ornaments"},
@@ -202,6 +206,40 @@ constexpr MessageText texts[] = {
      "Öffne den Block um {angle} und leg ihn auf den Trägerkarton. Zeichne an, wo die beiden äußeren Seiten "
      "liegen. Kleb erst die eine, dann die andere entlang ihrer Zwischenstreifen an und beschwer sie "
      "{last}."},
+    {step_pleat, "Die Fächer falten"},
+    {step_pleat_fan, "{name}: {pleats:eine Falte|{} Falten}, {depth} tief, zu spreizen auf {angle}°."},
+    {step_pleat_front, "Schneide die Streifen aus den Fächerbogen. Die bedruckte Seite ist vorn. Rille alle Knicke, "
+                       "die Bergfalten auf der "
+                       "Rückseite oder mit leichter Hand vorn; die Laufrichtung folgt den Falten."},
+    {step_pleat_fold,
+     "Leg den Streifen mit der Vorderseite nach oben und dem gerafften Ende zu dir, die Klebelasche auf der Seite, auf "
+     "der sie gezeichnet ist. Falte ihren Knick als Tal, den nächsten als Berg und so im Wechsel weiter; Berge stehen "
+     "dir entgegen. Drück das geschlossene Paket mit dem Falzbein flach. Beide äußeren Falten zeigen nun dieselbe "
+     "Seite."},
+    {step_pleat_join,
+     "Ein Streifen in mehreren Teilen wird vor dem Falten verbunden: Gib einen dünnen Leimfilm vorn auf die "
+     "schraffierte "
+     "Überlappung, leg das nächste Teil darauf und richte beide mit dem gerafften Ende an einer geraden Kante aus. Die "
+     "Knicke beidseits müssen eine Faltentiefe auseinander liegen."},
+    {step_pleat_pair,
+     "Die Fächer eines Paars sind Spiegelbilder: Ein Streifen trägt right (rechts), einer left (links). "
+     "Dreh nie einen um, damit er zum anderen wird: Seine Berge würden Täler."},
+    {step_spread, "Die Fächer spreizen und ankleben"},
+    {step_spread_gather, "Drück das geraffte Ende zusammen und halte es: zwei Windungen Faden oder ein Tropfen Leim "
+                         "zwischen den Falten auf "
+                         "den letzten 3 mm. Am Rand muss es sich spreizen können."},
+    {step_spread_first,
+     "Kleb die Lasche eines offenen Fächers an die Kante eines Blattes des fertigen Ornaments, die Vorderseite zu dir, "
+     "das geraffte Ende dort, wo der Fächer beginnt. Halte sie, bis der Leim greift. Halt den Fächer vorher an und "
+     "spreize ihn von Hand: Er braucht darüber und darunter freie Höhe, sonst spreizt er sich nicht."},
+    {step_spread_last,
+     "Ist die Lasche trocken, spreize den Fächer gleichmäßig, bis er so weit steht wie gezeichnet: {fans}. Gib dann "
+     "einen Tropfen Leim oben auf die letzte Falte und drück sie dort an das Ornament, wo sie zu liegen kommt."},
+    {step_spread_round,
+     "Ein Fächer, der ganz herum geht, wird in sich geschlossen: Führ die letzte Falte zur ersten, kleb die "
+     "Vorderseite "
+     "der Lasche hinter die letzte Falte und drück eine Minute lang. Drück die Mitte flach und kleb beidseits eine "
+     "Kartonscheibe darüber, Radius {radius} oder mehr, unter einem Gewicht, bis sie flach bleibt."},
     {step_stand, "Einen Fuß geben"},
     {step_stand_check,
      "Stell das Stück auf einen ebenen Tisch. Es soll auf allen Blättern stehen; schieb die, die zu tief hängen, "

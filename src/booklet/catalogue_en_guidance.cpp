@@ -31,6 +31,8 @@ constexpr MessageText texts[] = {
     {means_seam, "The last gluing: first leaf to last."},
     {means_grain, "The direction in which the fibres of the paper lie. Paper bends and folds more easily round a line "
                   "that lies along the grain."},
+    {means_fan,
+     "A pleated strip that spreads: a wing, a tail, a collar. Two panels, between three creases, make one pleat."},
     {needs_grain, "To find the grain, bend a sheet loosely one way, then the other. It bends more easily round a line "
                   "that lies along the grain. Paper for printers mostly has its grain along the longer side."},
     {needs_grain_of_leaves, "How the leaves lie on the sheet: {grain}."},
@@ -70,6 +72,7 @@ constexpr MessageText texts[] = {
     {file_print_sheets, "sheets to print and cut by hand, at 100\u202f%; its layers tell cut, score and glue apart"},
     {file_cutting_svg, "for cutting machines that read SVG: true size in mm, one group for each kind of line"},
     {file_cutting_dxf, "for cutting machines that read DXF: true size in mm, one layer for each kind of line"},
+    {file_fan_print, "the strips of the fans at full size, to print and cut by hand"},
     {file_stencil, "the glue stencils, one for inside rows and one for between rows"},
     {file_master_leaf, "one leaf to cut from card and trace by hand"},
     {file_picture, "picture of the opened ornament"},
@@ -185,6 +188,39 @@ constexpr MessageText texts[] = {
      "Open the block through {angle} and lay it on the backing card. Mark where the two outer faces lie. "
      "Glue first one of them, then the other, along their between rows, and weigh them down for "
      "{last}."},
+    {step_pleat, "Pleat the fans"},
+    {step_pleat_fan, "{name}: {pleats:one pleat|{} pleats}, {depth} deep, to be spread to {angle}°."},
+    {step_pleat_front,
+     "Cut the strips from the fan pages. The printed face is the front. Score all creases, the mountains on the back "
+     "or, with a light hand, on the front; the grain runs along the pleats."},
+    {step_pleat_fold,
+     "Lay the strip with its front up and its gathered end towards you, the flap at the side where it is drawn. Fold "
+     "the flap's crease as a valley, the next as a mountain and so on in turn; mountains stand up towards you. Press "
+     "the closed packet flat with the bone folder. Both outer pleats now show the same face."},
+    {step_pleat_join,
+     "A strip in several parts is joined before it is folded: put a thin film of glue on the front of the hatched lap, "
+     "lay the next part on it, and align both on a straight edge along the gathered end. The creases next to the lap "
+     "must come to lie one pleat's depth apart."},
+    {step_pleat_pair,
+     "Fans of a pair are mirror images: one strip is marked right and one left. Never turn one over to "
+     "make the other, or its mountains become valleys."},
+    {step_spread, "Spread the fans and glue them on"},
+    {step_spread_gather,
+     "Press the gathered end together and hold it: two turns of thread, or a drop of glue between the pleats over the "
+     "last 3 mm. Keep it free to spread at the rim."},
+    {step_spread_first,
+     "Glue the flap of an opened fan along a leaf's edge of the finished ornament, the fan's front to you, the "
+     "gathered "
+     "end where the fan begins. Hold it until the glue grips. Hold the fan there first and spread it by hand: it needs "
+     "free height above and below, or it cannot spread."},
+    {step_spread_last,
+     "When the flap is dry, spread the fan evenly until it stands as wide as its drawing: {fans}. Then put a drop of "
+     "glue on the upper part of the last pleat and press it to the ornament where it comes to lie."},
+    {step_spread_round, "A fan that goes all the way round is closed on itself: bring the last pleat round to the "
+                        "first, glue the front of "
+                        "the flap to the back of the last pleat, and press for a minute. Push the middle flat and glue "
+                        "a disc of card over "
+                        "it on either side, radius {radius} or more, until it stays flat under a weight."},
     {step_stand, "Give it a foot"},
     {step_stand_check,
      "Set it on a flat table. It should stand on all its leaves; push the ones that hang too low up from "

@@ -112,6 +112,8 @@ Message purpose_of(FileKind kind) {
     return Message::file_cutting_svg;
   case FileKind::cutting_dxf:
     return Message::file_cutting_dxf;
+  case FileKind::fan_print:
+    return Message::file_fan_print;
   case FileKind::stencil:
     return Message::file_stencil;
   case FileKind::master_leaf:
@@ -147,8 +149,9 @@ Blocks idea_blocks(const Edition& edition) {
        {std::pair{word_leaf, means_leaf}, std::pair{word_spine, means_spine},
         std::pair{word_inside_row, means_inside_row}, std::pair{word_between_row, means_between_row},
         std::pair{word_stencil, means_stencil}, std::pair{word_packet, means_packet},
-        std::pair{word_block, means_block}, std::pair{word_seam, means_seam}, std::pair{word_grain, means_grain}})
-    if (word != word_seam || closes(shown))
+        std::pair{word_block, means_block}, std::pair{word_seam, means_seam}, std::pair{word_grain, means_grain},
+        std::pair{word_fan, means_fan}})
+    if ((word != word_seam || closes(shown)) && (word != word_fan || !edition.design().fans.empty()))
       blocks.push_back(term(look, edition.say(word), edition.say(meaning)));
   return blocks;
 }

@@ -35,6 +35,10 @@ std::vector<Panel> panels_of(Scene scene, const Subject& subject, const DrawnLea
     return backing(subject, leaf);
   case Scene::stuck_cells:
     return stuck_cells(subject, leaf);
+  case Scene::fan_pleating:
+    return fan_pleating(*subject.fan);
+  case Scene::fan_spreading:
+    return fan_spreading(*subject.fan);
   case Scene::foot:
     return foot(subject, leaf);
   case Scene::hanger:
@@ -50,20 +54,22 @@ std::vector<Panel> panels_of(Scene scene, const Subject& subject, const DrawnLea
 } // namespace
 
 std::string_view name_of(Scene scene) {
-  static constexpr std::array<std::string_view, 15> names = {
-      "sheet_and_cut", "score_and_fold", "stencil_use", "inside_rows", "between_rows", "packets",   "press",  "opening",
-      "seam",          "backing",        "stuck_cells", "foot",        "hanger",       "finishing", "storing"};
+  static constexpr std::array<std::string_view, 17> names = {
+      "sheet_and_cut", "score_and_fold", "stencil_use", "inside_rows", "between_rows", "packets",
+      "press",         "opening",        "seam",        "backing",     "stuck_cells",  "fan_pleating",
+      "fan_spreading", "foot",           "hanger",      "finishing",   "storing"};
   return names[static_cast<std::size_t>(scene)];
 }
 
 std::string_view name_of(Part part) {
-  static constexpr std::array<std::string_view, 36> names = {
-      "sheet",         "grain",         "leaf",       "knife",         "score",       "ruler",
-      "bone_folder",   "inner_face",    "outer_face", "inside_row",    "between_row", "free_edge",
-      "glue_tip",      "stencil",       "dauber",     "straight_edge", "packet",      "board",
-      "weight",        "parting_sheet", "first_leaf", "last_leaf",     "seam",        "clip",
-      "backing_card",  "blunt_blade",   "stuck_cell", "foot_disc",     "thread",      "bead",
-      "glitter_brush", "open_edge",     "spray",      "sleeve",        "stiff_card",  "sun"};
+  static constexpr std::array<std::string_view, 41> names = {
+      "sheet",        "grain",         "leaf",       "knife",         "score",       "ruler",
+      "bone_folder",  "inner_face",    "outer_face", "inside_row",    "between_row", "free_edge",
+      "glue_tip",     "stencil",       "dauber",     "straight_edge", "packet",      "board",
+      "weight",       "parting_sheet", "first_leaf", "last_leaf",     "seam",        "clip",
+      "backing_card", "blunt_blade",   "stuck_cell", "mountain",      "valley",      "flap",
+      "gathered_end", "last_pleat",    "foot_disc",  "thread",        "bead",        "glitter_brush",
+      "open_edge",    "spray",         "sleeve",     "stiff_card",    "sun"};
   return names[static_cast<std::size_t>(part)];
 }
 
@@ -72,6 +78,10 @@ std::vector<Scene> scenes_of(const design::Design& design, const design::Size& s
                                Scene::inside_rows,   Scene::between_rows,   Scene::packets,
                                Scene::press,         Scene::opening,        Scene::stuck_cells};
   scenes.push_back(closes(size) ? Scene::seam : Scene::backing);
+  if (!design.fans.empty()) {
+    scenes.push_back(Scene::fan_pleating);
+    scenes.push_back(Scene::fan_spreading);
+  }
   scenes.push_back(design.making.display == design::Display::stands ? Scene::foot : Scene::hanger);
   if (design.making.glitter || design.making.sealer)
     scenes.push_back(Scene::finishing);
@@ -86,6 +96,7 @@ Box usual_box(Scene scene) {
   case Scene::opening:
     return {176, 70};
   case Scene::score_and_fold:
+  case Scene::fan_pleating:
   case Scene::seam:
   case Scene::finishing:
     return {110, 58};

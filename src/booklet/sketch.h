@@ -5,6 +5,7 @@
 
 #include "design/design.h"
 #include "drawing/drawing.h"
+#include "fan/fans.h"
 #include "leaf/leaf.h"
 #include "picture/solid.h"
 
@@ -28,6 +29,8 @@ enum class Scene {
   seam,           ///< first leaf glued to last, held by clips (an opening of 360 degrees)
   backing,        ///< first and last leaf glued to a card (any smaller opening)
   stuck_cells,    ///< a cell that is glued shut freed with a blunt blade
+  fan_pleating,   ///< a fan's strip scored and folded, its front to the viewer
+  fan_spreading,  ///< the fan closed and spread
   foot,           ///< a disc under the foot
   hanger,         ///< thread and bead at the top
   finishing,      ///< glitter on the edges, clear sealer
@@ -66,6 +69,11 @@ enum class Part {
   backing_card,
   blunt_blade,
   stuck_cell,
+  mountain,
+  valley,
+  flap,
+  gathered_end,
+  last_pleat,
   foot_disc,
   thread,
   bead,
@@ -116,10 +124,11 @@ struct Subject {
   const OpenedViews* views = nullptr;     ///< null: opened ornaments are drawn as their silhouette
   /// Whole leaves as they lie on the first sheet, in its coordinates (mm, z up); empty: one leaf amid the sheet.
   std::vector<leaf::Ring> on_sheet;
+  const fan::SizedFan* fan = nullptr; ///< null: the size has none
 };
 
-/// Scenes that this size needs, in order: foot or hanger by the design, seam or backing by the opening, finishing only
-/// with glitter or sealer; the others always.
+/// Scenes that this size needs, in order: foot or hanger by the design, seam or backing by the opening, fans and
+/// finishing only where there are any; the others always.
 std::vector<Scene> scenes_of(const design::Design& design, const design::Size& size);
 
 struct Sketch {

@@ -4,13 +4,27 @@
 #include "cli/design_file.h"
 #include "cli/terminal.h"
 #include "cli/wanted_size.h"
+#include "fan/check_fans.h"
 
+#include <algorithm>
 #include <cstdio>
+#include <functional>
+#include <iterator>
 #include <utility>
 #include <variant>
 #include <vector>
 
 namespace fanwright::cli {
+namespace {
+
+std::vector<fit::Finding> worst_first(std::vector<fit::Finding> of_leaf, std::vector<fit::Finding> of_fans) {
+  of_leaf.insert(of_leaf.end(), std::make_move_iterator(of_fans.begin()), std::make_move_iterator(of_fans.end()));
+  std::ranges::stable_sort(of_leaf, std::ranges::greater{}, &fit::Finding::verdict);
+  return of_leaf;
+}
+
+} // namespace
+
 int run_check(const CheckRequest& request) {
   const auto design = read_design(request.file);
   if (!design)
@@ -34,7 +48,13 @@ int run_check(const CheckRequest& request) {
         complain_about(request.file, {failure->where, failure->sentence});
         return Exit::refused;
       }
-      checked.push_back({size.name, std::get<std::vector<fit::Finding>>(std::move(found))});
+      auto fans = fan::check(*design, size);
+      if (const auto* refusal = std::get_if<design::Refusal>(&fans)) {
+        complain_about(request.file, *refusal);
+        return Exit::refused;
+      }
+      checked.push_back({size.name, worst_first(std::get<std::vector<fit::Finding>>(std::move(found)),
+                                                std::get<std::vector<fit::Finding>>(std::move(fans)))});
       fails = fails || fit::worst(checked.back().findings) == fit::Finding::fails;
     }
   }

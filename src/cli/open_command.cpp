@@ -4,6 +4,7 @@
 #include "cli/open_report.h"
 #include "cli/refused_size.h"
 #include "cli/terminal.h"
+#include "fan/check_fans.h"
 #include "fit/leaf_of.h"
 #include "leaf/leaf.h"
 #include "opened/opened.h"
@@ -79,11 +80,26 @@ build_leaves(const design::Design& design, const std::vector<design::Size>& size
   return leaves;
 }
 
+/// The fans of all sizes, or what the command exits with, the complaint made.
+std::variant<std::vector<std::vector<fan::SizedFan>>, Exit>
+fans_of(const design::Design& design, const std::vector<design::Size>& sizes, const std::string& file) {
+  std::vector<std::vector<fan::SizedFan>> all;
+  for (const auto& size : sizes) {
+    auto fans = fan::fans_of(design, size);
+    if (const auto* refusal = std::get_if<design::Refusal>(&fans)) {
+      complain_about(file, *refusal);
+      return fan::fails_check(*refusal) ? Exit::check_failed : Exit::refused;
+    }
+    all.push_back(std::get<std::vector<fan::SizedFan>>(std::move(fans)));
+  }
+  return all;
+}
+
 /// The opened form with its spread and, when stages are wanted, the way there. `progress` of the options gets the
 /// form's.
 std::variant<OpenedSize, opened::Failure> open_size(const design::Size& size, const Built& built, int stages,
                                                     const opened::Options& options) {
-  OpenedSize opened{size, opened::panel_of(built.leaf, size), {}, std::nullopt, {}, built.remarks};
+  OpenedSize opened{size, opened::panel_of(built.leaf, size), {}, std::nullopt, {}, built.remarks, {}};
   if (built.form) {
     opened.form = *built.form;
   } else {
@@ -136,6 +152,10 @@ int run_open(const OpenRequest& request) {
     return *exit;
   }
   const auto& leaves = std::get<std::vector<Built>>(built);
+  const auto spread_fans = fans_of(*design, sizes, request.file);
+  if (const auto* exit = std::get_if<Exit>(&spread_fans)) {
+    return *exit;
+  }
   std::vector<OpenedSize> opened_sizes;
   {
     Progress progress;
@@ -151,6 +171,7 @@ int run_open(const OpenRequest& request) {
         return Exit::check_failed;
       }
       opened_sizes.push_back(std::get<OpenedSize>(std::move(opened)));
+      opened_sizes.back().fans = std::get<std::vector<std::vector<fan::SizedFan>>>(spread_fans)[index];
       progress.show(1, "writing");
       if (const auto sentence =
               write_opened_files(request.files, *design, opened_sizes.back().panel, opened_sizes.back().form)) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "design/design.h"
+#include "fan/fans.h"
 #include "opened/opened.h"
 #include "opened/opening.h"
 #include "opened/spread.h"
@@ -19,6 +20,7 @@ struct OpenedSize {
   std::optional<opened::Spread> spread; ///< empty: none could be told
   std::vector<opened::Stage> stages;    ///< from the flat stack to the full opening; empty unless asked for
   std::vector<std::string> remarks;     ///< on what comes near to the wanted outline, not up to it
+  std::vector<fan::SizedFan> fans;
 };
 
 /// One JSON object with the keys always in the same order; lengths in mm to 0.0001, docs/commands.md describes them.

@@ -130,6 +130,23 @@ struct Publishing {
   std::vector<std::string> languages = {"en"}; ///< of the booklet, ISO 639-1, in this order
 };
 
+/// A pleated accessory: a wing, a tail, a collar. Lengths as drawn, before they are scaled to a size with the
+/// silhouette. Exactly one of an outline and a length is given.
+struct Fan {
+  std::string name;     ///< "wing"; no two fans share one
+  bool pair = false;    ///< and its mirror image
+  double depth_mm = 10; ///< of the pleats: width of a panel
+  int pleats = 12;      ///< two panels each
+  std::string outline_path;              ///< outer edge as it looks when spread; file units, centre at (0, 0), y up
+  double length_mm = 0;                  ///< of a strip cut straight
+  double spread_deg = 360;               ///< of a strip cut straight
+  std::optional<double> inner_radius_mm; ///< empty: what the packed paper takes
+  std::optional<double> flap_mm;         ///< empty: a share of the depth
+  std::optional<double> lap_mm;          ///< empty: a share of the depth
+  std::optional<paper::Paper> paper;     ///< empty: the size's
+  std::string where;                     ///< JSON pointer: "/fans/0"
+};
+
 struct Design {
   std::string title;
   std::string colour = "#c8563c"; ///< of the paper, sRGB #rrggbb, for pictures
@@ -137,6 +154,7 @@ struct Design {
   double units_to_mm = 1.0;       ///< multiply coordinates of silhouette_path by this
   Shows shows = Shows::flat;
   std::vector<Size> sizes; ///< at least one
+  std::vector<Fan> fans;   ///< of every size
   Making making;
   Prices prices;
   Publishing publishing;

@@ -1,5 +1,6 @@
 // What the design file means: schema/ornament.schema.json, with defaults and the sizes of a family resolved.
 #include "design/design.h"
+#include "design/fan_fields.h"
 #include "design/fields.h"
 #include "design/json_reader.h"
 #include "design/making_fields.h"
@@ -141,13 +142,6 @@ void read_colours(const Section& top, Design& design) {
   design.colour = read_colour(field);
 }
 
-/// Keys that later versions fill; a file that already uses them must not be silently half understood.
-void refuse_what_is_not_made_yet(const Section& top) {
-  if (const auto fans = top.find("fans"); fans && !fans->list().empty()) {
-    fans->refuse("This version of Fanwright does not make fans yet; leave \"fans\" empty.");
-  }
-}
-
 void read_making_and_selling(const Section& top, Design& design, const Units& units) {
   if (const auto making = top.find("making")) {
     design.making = read_making(*making, units);
@@ -187,7 +181,6 @@ Design read_design(const Value& root) {
   }
   design.units_to_mm = units.to_mm;
   read_silhouette(top.need("silhouette"), design);
-  refuse_what_is_not_made_yet(top);
   read_making_and_selling(top, design, units);
 
   Inherited family;
@@ -196,6 +189,9 @@ Design read_design(const Value& root) {
   family.size.paper = paper::typical_paper(paper::Paper{}.grammage_gsm);
   read_shared(top, family, units, true);
   read_colours(top, design);
+  if (const auto fans = top.find("fans")) {
+    design.fans = read_fans(*fans, family.size.paper, units);
+  }
   const auto sizes = top.find("sizes");
   design.sizes = sizes ? read_sizes(*sizes, family, units) : std::vector{family.size};
   return design;

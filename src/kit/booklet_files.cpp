@@ -22,7 +22,8 @@ struct Kind {
   std::string_view shown;  ///< how the booklet names the files of a size's folder
   std::string_view ending; ///< of the names it stands for
 };
-constexpr std::array<Kind, 6> kinds = {{{booklet::FileKind::print_sheets, "print-*.pdf", "/print-A4.pdf"},
+constexpr std::array<Kind, 7> kinds = {{{booklet::FileKind::print_sheets, "print-*.pdf", "/print-A4.pdf"},
+                                        {booklet::FileKind::fan_print, "print-fans-*.pdf", "/print-fans-A4.pdf"},
                                         {booklet::FileKind::stencil, "stencil*", "/stencils-A4.pdf"},
                                         {booklet::FileKind::master_leaf, "master-leaf-*.pdf", "/master-leaf-A4.pdf"},
                                         {booklet::FileKind::cutting_svg, "cut/*.svg", "/cut/leaf.svg"},
@@ -50,12 +51,13 @@ std::variant<booklet::SizeFacts, Problem> facts_of(const design::Design& design,
   facts.form = &part.form;
   facts.flat_width_mm = part.width_mm;
   facts.flat_height_mm = part.height_mm;
-  facts.sheets = part.plan.sheets;
+  facts.fans = &part.fans;
+  facts.sheets = part.plan.sheets + sheets_in(part.fan_layouts, part.size->paper);
   if (part.spread) {
     facts.height_spread_mm = part.spread->height_mm;
     facts.diameter_spread_mm = part.spread->diameter_mm;
   }
-  facts.materials = making::materials(part.leaf, *part.size, design.making, part.plan.sheets);
+  facts.materials = making::materials(part.leaf, *part.size, design.making, facts.sheets);
   design::Making single = design.making;
   single.pieces = 1;
   facts.one_piece = making::schedule(*part.size, single);
@@ -90,6 +92,7 @@ booklet::Subject subject_of(const design::Design& design, const Part& part, cons
   subject.size = part.size;
   subject.leaf = &part.leaf;
   subject.views = views;
+  subject.fan = part.fans.empty() ? nullptr : &part.fans.front();
   for (const sheets::Placement& placement : part.plan.layouts.front().placements) {
     leaf::Ring ring;
     for (const leaf::Point& point : part.outline)

@@ -11,6 +11,7 @@ namespace fanwright::kit {
 
 struct CutPages {
   std::vector<MeasuredPage> sheets; ///< one for each layout of the plan, of the maker's own sheet
+  std::vector<MeasuredPage> fans;   ///< one for each sheet of fans
   MeasuredPage leaf;                ///< one whole leaf, unfolded, inner face up
 };
 

@@ -19,8 +19,8 @@ struct Scale {
 
 struct MeasuredPage {
   drawing::Page page;
-  std::string shows =
-      "sheet"; ///< "sheet", "cut leaf", "check", "check back", "front", "back", "leaf", "half", "part", "half part"
+  std::string shows = "sheet"; ///< "sheet", "fans", "cut leaf", "check", "check back", "front", "back", "leaf", "half",
+                               ///< "part", "half part"
   std::string name;            ///< of a part: column and row, "B2"
   int copies = 1;              ///< to print or cut of this page
   std::vector<Place> leaves;   ///< all whole leaves; of a part, where its leaf lies, mostly outside the page

@@ -83,23 +83,51 @@ Json print_numbers(const DrawnPart& drawn) {
   return files;
 }
 
+Json fan_numbers(const DrawnPart& drawn) {
+  Json fans = Json::array();
+  for (const fan::SizedFan& sized : drawn.part.fans) {
+    const fan::Spread& spread = sized.made.spread;
+    fans.push_back({{"name", sized.fan->name},
+                    {"pair", sized.fan->pair},
+                    {"pleats", sized.made.strip.panels / 2},
+                    {"panels", sized.made.strip.panels},
+                    {"depth_mm", rounded(sized.made.strip.depth_mm)},
+                    {"strip_mm", point(sized.made.strip.length_mm(), sized.made.strip.height_mm())},
+                    {"flap_mm", rounded(sized.made.strip.flap_mm)},
+                    {"spread_deg", rounded(spread.spread_deg())},
+                    {"first_side_deg", rounded(spread.first_side_deg())},
+                    {"reach_mm", rounded(spread.outer_radius_mm())},
+                    {"inner_radius_mm", rounded(spread.pleats().inner_radius_mm)},
+                    {"relief_mm", rounded(spread.relief_at(spread.pleats().length_mm))},
+                    {"stretch", rounded(spread.stretch(), 6)},
+                    {"paper", paper_numbers(sized.paper)}});
+  }
+  Json pages = Json::array();
+  for (const MeasuredPage& page : drawn.cut.fans)
+    pages.push_back(page_numbers(page));
+  return {{"list", std::move(fans)}, {"pages", std::move(pages)}};
+}
+
 Json size_numbers(const DrawnPart& drawn) {
   const Part& part = drawn.part;
-  return {{"name", part.size->name},
-          {"folder", part.folder},
-          {"leaves", part.size->leaves},
-          {"opening_deg", rounded(part.size->opening_deg)},
-          {"paper", paper_numbers(part.size->paper)},
-          {"leaf",
-           {{"width_mm", rounded(part.width_mm)},
-            {"height_mm", rounded(part.height_mm)},
-            {"spine_mm", rounded(part.leaf.spine_top_z - part.leaf.spine_foot_z)},
-            {"cut_outs", part.marks.cut_outs.size()}}},
-          {"rows", row_numbers(part.leaf)},
-          {"opened", opened_numbers(part)},
-          {"leaf_drawing", page_numbers(drawn.cut.leaf)},
-          {"sheets", sheet_numbers(drawn)},
-          {"prints", print_numbers(drawn)}};
+  Json json = {{"name", part.size->name},
+               {"folder", part.folder},
+               {"leaves", part.size->leaves},
+               {"opening_deg", rounded(part.size->opening_deg)},
+               {"paper", paper_numbers(part.size->paper)},
+               {"leaf",
+                {{"width_mm", rounded(part.width_mm)},
+                 {"height_mm", rounded(part.height_mm)},
+                 {"spine_mm", rounded(part.leaf.spine_top_z - part.leaf.spine_foot_z)},
+                 {"cut_outs", part.marks.cut_outs.size()}}},
+               {"rows", row_numbers(part.leaf)},
+               {"opened", opened_numbers(part)},
+               {"leaf_drawing", page_numbers(drawn.cut.leaf)},
+               {"sheets", sheet_numbers(drawn)},
+               {"prints", print_numbers(drawn)}};
+  if (!part.fans.empty())
+    json["fans"] = fan_numbers(drawn);
+  return json;
 }
 
 } // namespace

@@ -42,6 +42,8 @@ void add_sample(Page& page, const Point& left, double width, Sample sample) {
     return add_sample_line(page, left, width, Step::cut);
   case Sample::score:
     return add_sample_line(page, left, width, Step::score);
+  case Sample::reverse_score:
+    return add_sample_line(page, left, width, Step::reverse_score);
   case Sample::inside_framed:
     return add_sample_strip(page, left, width, leaf::Face::inner, GlueLook::framed);
   case Sample::between_framed:

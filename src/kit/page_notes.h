@@ -33,7 +33,16 @@ void add_heading(drawing::Page& page, FreeRoom& room, double margin_mm, const st
                  const std::string& words);
 
 /// How a key shows one kind of line.
-enum class Sample { cut, score, inside_framed, inside_hatched, between_framed, between_hatched, between_corners };
+enum class Sample {
+  cut,
+  score,
+  reverse_score,
+  inside_framed,
+  inside_hatched,
+  between_framed,
+  between_hatched,
+  between_corners
+};
 
 struct KeyLine {
   Sample sample = Sample::cut;

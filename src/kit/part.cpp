@@ -1,5 +1,6 @@
 #include "kit/part.h"
 
+#include "fan/check_fans.h"
 #include "fit/leaf_of.h"
 #include "fit/tolerances.h"
 
@@ -63,6 +64,20 @@ std::optional<Problem> lay_out(Part& part) {
   return Problem{Cause::form, where, std::get<sheets::Refusal>(without).sentence};
 }
 
+/// Fans that cannot spread are sound in the file; everything else that make() refuses is a mistake in it.
+std::optional<Problem> add_fans(const design::Design& design, Part& part) {
+  auto fans = fan::fans_of(design, *part.size);
+  if (const auto* refusal = std::get_if<design::Refusal>(&fans))
+    return Problem{fan::fails_check(*refusal) ? Cause::form : Cause::design, refusal->where,
+                   refusal->sentence};
+  part.fans = std::get<std::vector<fan::SizedFan>>(std::move(fans));
+  auto layouts = fan_layouts(part.fans, part.size->sheet);
+  if (const auto* refusal = std::get_if<design::Refusal>(&layouts))
+    return Problem{Cause::form, part.size->where + "/sheet", refusal->sentence};
+  part.fan_layouts = std::get<std::vector<FanLayout>>(std::move(layouts));
+  return std::nullopt;
+}
+
 } // namespace
 
 std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size,
@@ -73,7 +88,11 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
     return stopped();
   if (const auto* failure = std::get_if<fit::Failure>(&built))
     return Problem{failure->fails_check ? Cause::form : Cause::design, failure->where, failure->sentence};
-  return laid_out(size, std::get<leaf::Leaf>(std::move(built)));
+  auto part = laid_out(size, std::get<leaf::Leaf>(std::move(built)));
+  if (auto* planned = std::get_if<Part>(&part))
+    if (auto problem = add_fans(design, *planned))
+      return *problem;
+  return part;
 }
 
 std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf) {

@@ -1,6 +1,7 @@
 // All that is computed for one size of the design before anything is drawn.
 #pragma once
 
+#include "kit/fan_sheets.h"
 #include "kit/kit.h"
 #include "leaf/marks.h"
 #include "opened/opened.h"
@@ -24,6 +25,8 @@ struct Part {
   opened::Form form;
   std::optional<opened::Spread> spread; ///< how far the made piece may differ from `form`; empty: none could be told
   sheets::Plan plan;
+  std::vector<fan::SizedFan> fans;
+  std::vector<FanLayout> fan_layouts; ///< on the size's sheet
   double notes_band_mm =
       0; ///< strip kept free along the top of each sheet for ruler and notes; 0: they lie in the margin
 };
@@ -33,7 +36,7 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
                                     const std::function<void(double)>& progress,
                                     const std::function<bool()>& cancelled);
 
-/// The same for a leaf that is known already.
+/// The same for a leaf that is known already; its fans are left empty.
 std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf);
 
 /// Computes the part's opened form and its spread. `progress` gets 0..1.

@@ -3,6 +3,7 @@
 #include "drawing/dxf.h"
 #include "drawing/pdf.h"
 #include "drawing/svg.h"
+#include "kit/fan_pages.h"
 #include "kit/stencil_files.h"
 
 namespace fanwright::kit {
@@ -28,7 +29,29 @@ void add_cut_files(const DrawnPart& drawn, const std::string& title, std::vector
                       " of it. Each kind of line is on a layer of its own; the notes are not for the machine",
                   files);
   }
+  for (std::size_t i = 0; i < drawn.cut.fans.size(); ++i)
+    add_cut_files(drawn, title, "fans-" + std::to_string(i + 1), drawn.cut.fans[i].page,
+                  "for a cutting machine: strips of fans on " + drawn.part.size->sheet.name + "; cut " +
+                      std::to_string(drawn.cut.fans[i].copies) +
+                      " of it. Valleys are on the layer Score, mountains on Reverse score",
+                  files);
   add_cut_files(drawn, title, "leaf", drawn.cut.leaf.page, "one leaf, to lay out yourself", files);
+}
+
+/// On printers' papers where the strips fit them, else on the maker's own sheet, which they do fit.
+void draw_fans(const design::Design& design, DrawnPart& drawn) {
+  if (drawn.part.fans.empty())
+    return;
+  const design::Sheet& sheet = drawn.part.size->sheet;
+  drawn.cut.fans = fan_pages(design, *drawn.part.size, drawn.part.fan_layouts, sheet, false);
+  bool printed = false;
+  std::vector<PrintPaper> papers = print_papers();
+  papers.push_back({sheet.name.c_str(), sheet.size});
+  for (std::size_t i = 0; i < papers.size() && (!printed || i + 1 < papers.size()); ++i)
+    if (auto file = fan_print_file(design, drawn.part, papers[i])) {
+      drawn.prints.push_back(std::move(*file));
+      printed = true;
+    }
 }
 
 } // namespace
@@ -40,6 +63,7 @@ void draw(const design::Design& design, DrawnPart& drawn) {
     drawn.prints.push_back(print_file(design, drawn.part, paper));
   for (const PrintPaper& paper : print_papers())
     drawn.prints.push_back(master_leaf(design, drawn.part, paper));
+  draw_fans(design, drawn);
 }
 
 std::variant<std::vector<File>, Problem> size_files(const design::Design& design, const DrawnPart& drawn) {

@@ -1,0 +1,28 @@
+// The fans of a design in one size: scaled with the silhouette, in the paper of the size or their own.
+#pragma once
+
+#include "fan/fan.h"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace fanwright::fan {
+
+struct SizedFan {
+  const design::Fan* fan = nullptr; ///< of the design that was handed in
+  paper::Paper paper;
+  Made made; ///< the fan; where it is a pair, the right one
+};
+
+/// All fans of the design in one size. Refusals have their place in the file: "/fans/0/pleats".
+std::variant<std::vector<SizedFan>, design::Refusal> fans_of(const design::Design& design, const design::Size& size);
+
+/// The strips of a fan to be cut for one piece, by the name they go by: "wing", or "wing, right" and "wing, left".
+struct NamedStrip {
+  std::string name;
+  Strip strip;
+};
+std::vector<NamedStrip> strips_of(const SizedFan& fan);
+
+} // namespace fanwright::fan

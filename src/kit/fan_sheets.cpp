@@ -1,0 +1,90 @@
+#include "kit/fan_sheets.h"
+
+#include "kit/page_notes.h"
+#include "leaf/leaf.h"
+
+#include <algorithm>
+
+namespace fanwright::kit {
+
+namespace {
+
+constexpr double notes_band_mm = 29; // two lines of notes and a ruler with figures, as on the leaves' sheets
+constexpr std::uint64_t seed = 1;
+
+bool same(const paper::Paper& a, const paper::Paper& b) {
+  return a.grammage_gsm == b.grammage_gsm && a.caliper_mm == b.caliper_mm && a.modulus_along_mpa == b.modulus_along_mpa;
+}
+
+/// Pieces of a strip; its letter goes on them.
+std::variant<std::vector<FanPiece>, design::Refusal> pieces_of(const fan::NamedStrip& strip, char letter,
+                                                               double longest_mm) {
+  auto parts = fan::parts(strip.strip, longest_mm);
+  if (auto* refusal = std::get_if<design::Refusal>(&parts))
+    return std::move(*refusal);
+  std::vector<FanPiece> pieces;
+  for (fan::StripPart& part : std::get<std::vector<fan::StripPart>>(parts))
+    pieces.push_back({std::string(1, letter) + std::to_string(pieces.size() + 1), strip.name, std::move(part)});
+  return pieces;
+}
+
+std::variant<sheets::JobPlan, sheets::Refusal> planned_on(const std::vector<FanPiece>& pieces,
+                                                          const sheets::Sheet& sheet) {
+  sheets::Job job;
+  job.stocks.push_back({sheet, false, 0, std::nullopt});
+  for (const FanPiece& piece : pieces)
+    job.kinds.push_back({piece.strip + ", part " + piece.code,
+                         leaf::flatten(piece.part.cut, leaf::flatten_tolerance_mm),
+                         {},
+                         1,
+                         sheets::Turns::upright,
+                         false});
+  return sheets::plan(job, {sheets::quick_work, seed, {}, {}});
+}
+
+/// Notes get a strip of their own where the pieces leave it.
+std::variant<sheets::JobPlan, sheets::Refusal> planned_on(const std::vector<FanPiece>& pieces,
+                                                          const design::Sheet& wanted) {
+  const sheets::Sheet whole{wanted.name, wanted.size, wanted.margin_mm, wanted.gap_mm};
+  sheets::Sheet less = whole;
+  less.size.height_mm -= notes_band_mm;
+  auto with_band = planned_on(pieces, less);
+  return std::holds_alternative<sheets::JobPlan>(with_band) ? std::move(with_band) : planned_on(pieces, whole);
+}
+
+} // namespace
+
+std::variant<std::vector<FanLayout>, design::Refusal> fan_layouts(const std::vector<fan::SizedFan>& fans,
+                                                                  const design::Sheet& sheet) {
+  const double longest_mm = sheet.size.width_mm - 2 * sheet.margin_mm - 4 * sheets::curve_allowance_mm;
+  std::vector<FanLayout> layouts;
+  char letter = 'A';
+  for (const fan::SizedFan& fan : fans) {
+    const auto known = std::find_if(layouts.begin(), layouts.end(),
+                                    [&](const FanLayout& layout) { return same(layout.paper, fan.paper); });
+    FanLayout& layout = known != layouts.end() ? *known : layouts.emplace_back(FanLayout{fan.paper, {}, {}});
+    for (const fan::NamedStrip& strip : fan::strips_of(fan)) {
+      auto pieces = pieces_of(strip, letter++, longest_mm);
+      if (auto* refusal = std::get_if<design::Refusal>(&pieces))
+        return std::move(*refusal);
+      for (FanPiece& piece : std::get<std::vector<FanPiece>>(pieces))
+        layout.pieces.push_back(std::move(piece));
+    }
+  }
+  for (FanLayout& layout : layouts) {
+    auto plan = planned_on(layout.pieces, sheet);
+    if (auto* refusal = std::get_if<sheets::Refusal>(&plan))
+      return design::Refusal{"", std::move(refusal->sentence)};
+    layout.plan = std::get<sheets::JobPlan>(std::move(plan));
+  }
+  return layouts;
+}
+
+int sheets_in(const std::vector<FanLayout>& layouts, const paper::Paper& paper) {
+  int count = 0;
+  for (const FanLayout& layout : layouts)
+    count += same(layout.paper, paper) ? layout.plan.sheets_in_all : 0;
+  return count;
+}
+
+} // namespace fanwright::kit
