@@ -33,7 +33,7 @@ void add_cut_files(const DrawnPart& drawn, const std::string& title, std::vector
     add_cut_files(drawn, title, "fans-" + std::to_string(i + 1), drawn.cut.fans[i].page,
                   "for a cutting machine: strips of fans on " + drawn.part.size->sheet.name + "; cut " +
                       std::to_string(drawn.cut.fans[i].copies) +
-                      " of it. Valleys are on the layer Score, mountains on Reverse score",
+                      " of it. Valleys are on the layer Score, mountains on Score on the back",
                   files);
   add_cut_files(drawn, title, "leaf", drawn.cut.leaf.page, "one leaf, to lay out yourself", files);
 }

@@ -21,8 +21,9 @@ namespace {
 
 constexpr Scene all_scenes[] = {Scene::sheet_and_cut, Scene::score_and_fold, Scene::stencil_use, Scene::inside_rows,
                                 Scene::between_rows,  Scene::packets,        Scene::press,       Scene::opening,
-                                Scene::seam,          Scene::backing,        Scene::stuck_cells, Scene::foot,
-                                Scene::hanger,        Scene::finishing,      Scene::storing};
+                                Scene::seam,          Scene::backing,        Scene::stuck_cells, Scene::fan_pleating,
+                                Scene::fan_spreading, Scene::foot,           Scene::hanger,      Scene::finishing,
+                                Scene::storing};
 
 const std::string bell = "M 0 0 H 40 C 40 40 20 50 12 80 L 0 90";
 const std::string pierced = bell + " M 12 12 L 26 12 L 26 18 L 12 18 Z";
@@ -40,6 +41,7 @@ design::Design design_of(const std::string& path, int leaves, double opening_deg
   size.rows = even;
   size.sheet.size = {210, 297};
   design.sizes.push_back(size);
+  design.fans.push_back({"tail", false, 8, 12, "", 40, 150, {}, {}, {}, {}, "/fans/0"});
   return design;
 }
 
@@ -64,10 +66,15 @@ leaf::Leaf leaf_of(const design::Design& design) {
 struct Made {
   design::Design design;
   leaf::Leaf leaf;
-  explicit Made(design::Design d) : design(std::move(d)), leaf(leaf_of(design)) {}
+  std::vector<fan::SizedFan> fans;
+  explicit Made(design::Design d)
+      : design(std::move(d)), leaf(leaf_of(design)),
+        fans(std::get<std::vector<fan::SizedFan>>(fan::fans_of(design, design.sizes.front()))) {}
+  Made(const Made&) = delete; // fans point into the design
   Subject subject() const {
     Subject subject;
     subject.design = &design, subject.size = &design.sizes.front(), subject.leaf = &leaf;
+    subject.fan = fans.empty() ? nullptr : &fans.front();
     return subject;
   }
 };
@@ -285,9 +292,12 @@ TEST(booklet, scenes_follow_the_design) {
   };
   EXPECT_TRUE(has(Scene::seam) && !has(Scene::backing) && has(Scene::foot) && !has(Scene::hanger));
   EXPECT_TRUE(has(Scene::finishing));
+  EXPECT_TRUE(has(Scene::fan_pleating) && has(Scene::fan_spreading));
   design.sizes.front().opening_deg = 180;
   design.making.display = design::Display::hangs;
   design.making.glitter = design.making.sealer = false;
+  design.fans.clear();
+  EXPECT_FALSE(has(Scene::fan_pleating) || has(Scene::fan_spreading));
   EXPECT_TRUE(!has(Scene::seam) && has(Scene::backing) && !has(Scene::foot) && has(Scene::hanger));
   EXPECT_FALSE(has(Scene::finishing));
 }

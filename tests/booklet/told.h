@@ -16,6 +16,7 @@ struct Told {
   design::Design design;
   std::vector<leaf::Leaf> leaves;
   std::vector<leaf::Marks> marks;
+  std::vector<std::vector<fan::SizedFan>> fans;
   opened::Form form;
   Contents contents;
 };
@@ -41,6 +42,7 @@ inline SizeFacts facts_of(const design::Design& design, const design::Size& size
   facts.leaf = &told.leaves[index];
   facts.marks = &told.marks[index];
   facts.form = &told.form;
+  facts.fans = &told.fans[index];
   facts.flat_width_mm = box.width();
   facts.flat_height_mm = box.height();
   facts.sheets = size.leaves;
@@ -64,6 +66,7 @@ inline std::unique_ptr<Told> told(design::Design design) {
   for (const design::Size& size : all->design.sizes) {
     all->leaves.push_back(std::get<leaf::Leaf>(leaf::build(all->design, size)));
     all->marks.push_back(leaf::marks(all->leaves.back()));
+    all->fans.push_back(std::get<std::vector<fan::SizedFan>>(fan::fans_of(all->design, size)));
   }
   all->form.height_mm = 123.4;
   all->form.diameter_mm = 87.6;
@@ -73,6 +76,7 @@ inline std::unique_ptr<Told> told(design::Design design) {
   all->contents.figures.design = &all->design;
   all->contents.figures.size = &all->design.sizes.back();
   all->contents.figures.leaf = &all->leaves.back();
+  all->contents.figures.fan = all->fans.back().empty() ? nullptr : &all->fans.back().front();
   all->contents.cover = small_cover();
   all->contents.files = {{FileKind::booklet, "booklet-en-a4.pdf"}, {FileKind::stencil, "*/stencil.pdf"}};
   return all;

@@ -141,7 +141,14 @@ def out_of_range():
     yield "margins as wide as the sheet", changed(BASE, ("sheet",), {"size": {"width": 100, "height": 300}, "margin": 50})
     for colour in ("red", "#fff", "#gggggg", "c8563c", "#c8563c00", ""):
         yield f"colour {colour}", changed(BASE, ("colour",), colour)
-    yield "a fan", changed(BASE, ("fans",), [{"pleats": 20}])
+    fan = {"name": "tail", "pleats": 20, "depth": 10, "length": 60, "spread": 120}
+    for key, value in (("name", ""), ("pleats", 1), ("depth", 0), ("depth", 1e9), ("length", -60), ("spread", 400),
+                       ("outline", "M 0 0"), ("flap", 101), ("lap", -1), ("inner_radius", 1e6), ("feathers", 3)):
+        yield f"a fan's {key} {value}", changed(BASE, ("fans",), [{**fan, key: value}])
+    for outline in ("", "M", "M 0 0 L 1 1", "M 50 0 L 50 1", "M -50 0 L 50 0", "M 1e308 0 L 0 1e308", "M -50 20 L 50 20 M 0 0 L 1 1"):
+        yield f"a fan's outline {outline}", changed(BASE, ("fans",), [
+            {"name": "tail", "pleats": 20, "depth": 10, "outline": outline}])
+    yield "two fans of one name", changed(BASE, ("fans",), [fan, fan])
     yield "a price that fees and margin use up", changed(BASE, ("prices", "margin"), 0.95)
 
 
