@@ -1,0 +1,159 @@
+#include "kit/fan_pages.h"
+
+#include "drawing/dxf.h"
+#include "drawing/pdf.h"
+#include "drawing/svg.h"
+#include "kit/window.h"
+#include "leaf/contour.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <string>
+
+using namespace fanwright;
+using namespace fanwright::kit;
+
+namespace {
+
+design::Design design_of(const std::string& fans, const std::string& sheet = "A4") {
+  const auto parsed = design::parse(R"({ "fanwright": 1, "title": "Acorn",
+    "silhouette": { "path": "M 0 0 H 12 A 22 22 0 0 1 12 44 L 0 60 Z", "shows": "flat" },
+    "leaves": 30, "rows": { "count": 5 }, "paper": { "grammage": 120 }, "sheet": { "size": ")" +
+                                    sheet + R"(" }, "fans": [)" + fans + "]}");
+  if (const auto* refusal = std::get_if<design::Refusal>(&parsed))
+    ADD_FAILURE() << refusal->where << ": " << refusal->sentence;
+  return std::holds_alternative<design::Design>(parsed) ? std::get<design::Design>(parsed) : design::Design{};
+}
+
+const std::string wing =
+    R"({ "name": "wing", "pair": true, "depth": 9, "pleats": 12, "outline": "M -50 40 Q 0 90 60 20" })";
+const std::string collar = R"({ "name": "collar", "depth": 10, "pleats": 24, "length": 60 })";
+
+Part part_of(const design::Design& design) {
+  auto part = planned(design, design.sizes.front(), nullptr, nullptr);
+  if (const auto* problem = std::get_if<Problem>(&part)) {
+    ADD_FAILURE() << problem->where << ": " << problem->sentence;
+    return {};
+  }
+  return std::get<Part>(std::move(part));
+}
+
+std::map<drawing::Step, int> paths_by_step(const std::vector<MeasuredPage>& pages) {
+  std::map<drawing::Step, int> count;
+  for (const MeasuredPage& page : pages)
+    for (const drawing::Item& item : page.page.items)
+      if (const auto* path = std::get_if<drawing::Path>(&item))
+        ++count[path->step];
+  return count;
+}
+
+} // namespace
+
+TEST(kit_fans, every_piece_lies_once_on_a_sheet_with_its_pleats_upright) {
+  const auto design = design_of(wing + "," + collar);
+  const Part part = part_of(design);
+  ASSERT_EQ(part.fan_layouts.size(), 1U);
+  const FanLayout& layout = part.fan_layouts.front();
+  // Wings of 24 x 9 + 7 mm in two parts each; a collar of 48 x 10 + 8 mm in three.
+  ASSERT_EQ(layout.pieces.size(), 7U);
+  std::map<std::size_t, int> laid;
+  for (const sheets::JobSheet& sheet : layout.plan.sheets)
+    for (const sheets::JobPiece& piece : sheet.pieces) {
+      laid[piece.kind] += sheet.copies;
+      EXPECT_EQ(piece.placement.turn_deg % 180, 0) << "the grain runs along the pleats";
+      EXPECT_FALSE(piece.mirrored) << "a strip laid face down has its mountains for valleys";
+    }
+  EXPECT_EQ(laid.size(), layout.pieces.size());
+  EXPECT_TRUE(std::all_of(laid.begin(), laid.end(), [](const auto& kind) { return kind.second == 1; }));
+}
+
+TEST(kit_fans, both_kinds_of_score_are_drawn_for_every_crease) {
+  const auto design = design_of(wing + "," + collar);
+  const Part part = part_of(design);
+  const auto count = paths_by_step(fan_pages(design, *part.size, part.fan_layouts, part.size->sheet, false));
+  // Of N panels with a flap: N / 2 valleys, the flap's among them, and N / 2 mountains.
+  EXPECT_EQ(count.at(drawing::Step::score), 12 + 12 + 24);
+  EXPECT_EQ(count.at(drawing::Step::reverse_score), 12 + 12 + 24);
+  EXPECT_EQ(count.at(drawing::Step::cut), 7);
+}
+
+TEST(kit_fans, files_name_both_scores_as_the_standard_does) {
+  const auto design = design_of(collar);
+  const Part part = part_of(design);
+  const auto pages = fan_pages(design, *part.size, part.fan_layouts, part.size->sheet, false);
+  const std::string svg = drawing::svg(pages.front().page, "fans"), dxf = drawing::dxf(pages.front().page, "fans");
+  EXPECT_NE(svg.find("id=\"score\""), std::string::npos);
+  EXPECT_NE(svg.find("id=\"score-back\""), std::string::npos);
+  EXPECT_NE(dxf.find("SCORE_BACK"), std::string::npos);
+  const auto pdf = drawing::pdf({pages.front().page}, {"fans", {}, {}, "en"});
+  const auto& bytes = std::get<std::string>(pdf);
+  // ISO 19593-1: the types of the group Structural.
+  EXPECT_NE(bytes.find("/Creasing"), std::string::npos);
+  EXPECT_NE(bytes.find("/ReverseCreasing"), std::string::npos);
+}
+
+TEST(kit_fans, a_print_has_a_page_to_check_and_carries_its_measures) {
+  const auto design = design_of(wing);
+  const Part part = part_of(design);
+  for (const PrintPaper& paper : print_papers()) {
+    const auto file = fan_print_file(design, part, paper);
+    ASSERT_TRUE(file);
+    EXPECT_EQ(file->name, "print-fans-" + std::string(paper.name) + ".pdf");
+    ASSERT_GE(file->pages.size(), 2U);
+    EXPECT_EQ(file->pages.front().shows, "check");
+    for (const MeasuredPage& page : file->pages) {
+      EXPECT_TRUE(page.millimetres);
+      EXPECT_TRUE(page.inches);
+      EXPECT_TRUE(page.square || (page.foot && page.left_side));
+    }
+  }
+}
+
+TEST(kit_fans, glue_stays_on_the_paper) {
+  const auto design = design_of(wing + "," + collar);
+  const Part part = part_of(design);
+  for (const MeasuredPage& page : fan_pages(design, *part.size, part.fan_layouts, part.size->sheet, false)) {
+    std::vector<std::vector<drawing::Point>> outlines;
+    for (const drawing::Item& item : page.page.items)
+      if (const auto* path = std::get_if<drawing::Path>(&item); path && path->step == drawing::Step::cut)
+        outlines.push_back(chords_of(*path).front());
+    for (const drawing::Item& item : page.page.items) {
+      const auto* path = std::get_if<drawing::Path>(&item);
+      if (!path || path->step != drawing::Step::glue_inside)
+        continue;
+      for (const drawing::Point& p : chords_of(*path).front()) {
+        int inside = 0;
+        for (const auto& ring : outlines) {
+          bool in = false;
+          for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
+            if ((ring[i].y > p.y) != (ring[j].y > p.y) &&
+                p.x < (ring[j].x - ring[i].x) * (p.y - ring[i].y) / (ring[j].y - ring[i].y) + ring[i].x)
+              in = !in;
+          inside += in ? 1 : 0;
+        }
+        EXPECT_EQ(inside, 1) << p.x << ", " << p.y;
+      }
+    }
+  }
+}
+
+TEST(kit_fans, papers_of_their_own_lie_on_sheets_of_their_own) {
+  const auto design = design_of(
+      collar +
+      R"(, { "name": "tail", "depth": 10, "pleats": 9, "length": 60, "spread": 90, "paper": { "grammage": 80 } })");
+  const Part part = part_of(design);
+  ASSERT_EQ(part.fan_layouts.size(), 2U);
+  EXPECT_EQ(part.fan_layouts[1].paper.grammage_gsm, 80);
+  EXPECT_EQ(sheets_in(part.fan_layouts, part.size->paper), part.fan_layouts[0].plan.sheets_in_all);
+}
+
+TEST(kit_fans, a_fan_longer_than_the_sheet_is_refused_before_anything_is_written) {
+  const auto design = design_of(R"({ "name": "tail", "depth": 20, "pleats": 9, "length": 400, "spread": 40 })");
+  const auto part = planned(design, design.sizes.front(), nullptr, nullptr);
+  ASSERT_TRUE(std::holds_alternative<Problem>(part));
+  EXPECT_EQ(std::get<Problem>(part).where, "/sheet");
+  EXPECT_NE(std::get<Problem>(part).sentence.find("tail"), std::string::npos) << std::get<Problem>(part).sentence;
+}
