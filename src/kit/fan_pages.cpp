@@ -45,6 +45,22 @@ std::vector<Point> glue_corners(const fan::StripPart& part, const fan::GlueStret
           place({right, right_high - glue_inset_mm}), place({left, left_high - glue_inset_mm})};
 }
 
+/// The piece's code, upright on the page, in the pinch of the gathered end, where it does not show.
+void add_code(Page& page, const FanPiece& piece, const Place& place) {
+  constexpr double size_mm = 2, inset_mm = 0.8, capital = 0.73;
+  Point corner = place({std::max(piece.part.cut.start.x, 0.0), 0});
+  const bool upside_down = place.turn_deg == 180;
+  corner.x += upside_down ? -inset_mm : inset_mm;
+  corner.y += upside_down ? inset_mm + capital * size_mm : -inset_mm;
+  page.items.push_back(drawing::Text{Step::legend,
+                                     corner,
+                                     size_mm,
+                                     piece.code,
+                                     upside_down ? drawing::Align::right : drawing::Align::left,
+                                     false,
+                                     {}});
+}
+
 void add_piece(Page& page, const FanPiece& piece, const Place& place, bool for_print, bool marked) {
   std::vector<drawing::Path> lines;
   for (const fan::Score& score : piece.part.scores)
@@ -62,11 +78,7 @@ void add_piece(Page& page, const FanPiece& piece, const Place& place, bool for_p
       page.items.push_back(drawing::hatched(Step::glue_inside, corners, 45, hatch_spacing_mm));
   }
   if (for_print) {
-    // In the pinch of the gathered end, where it does not show.
-    constexpr double size_mm = 2, aside_mm = 0.8, above_mm = 0.8;
-    const double left = std::max(piece.part.cut.start.x, 0.0);
-    page.items.push_back(drawing::Text{
-        Step::legend, place({left + aside_mm, above_mm}), size_mm, piece.code, drawing::Align::left, false, {}});
+    add_code(page, piece, place);
   }
 }
 

@@ -82,7 +82,8 @@ std::string size_table(const std::vector<DrawnPart>& parts) {
     lines.push_back({one_line(part.size->name), std::to_string(part.size->leaves),
                      decimal(part.width_mm, 0) + " x " + decimal(part.height_mm, 0),
                      decimal(part.size->paper.grammage_gsm, 0),
-                     std::to_string(part.plan.sheets) + " x " + part.size->sheet.name,
+                     std::to_string(part.plan.sheets + sheets_in(part.fan_layouts, part.size->paper)) + " x " +
+                         part.size->sheet.name,
                      with_spread(part.form.height_mm, part.spread ? part.spread->height_mm : 0),
                      with_spread(part.form.diameter_mm, part.spread ? part.spread->diameter_mm : 0)});
   }

@@ -50,6 +50,24 @@ std::map<drawing::Step, int> paths_by_step(const std::vector<MeasuredPage>& page
   return count;
 }
 
+bool inside(const std::vector<drawing::Point>& ring, const drawing::Point& p) {
+  bool in = false;
+  for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
+    if ((ring[i].y > p.y) != (ring[j].y > p.y) &&
+        p.x < (ring[j].x - ring[i].x) * (p.y - ring[i].y) / (ring[j].y - ring[i].y) + ring[i].x)
+      in = !in;
+  return in;
+}
+
+/// How many pieces of paper on the page hold the point.
+int pieces_round(const MeasuredPage& page, const drawing::Point& point) {
+  int count = 0;
+  for (const drawing::Item& item : page.page.items)
+    if (const auto* path = std::get_if<drawing::Path>(&item); path && path->step == drawing::Step::cut)
+      count += inside(chords_of(*path).front(), point) ? 1 : 0;
+  return count;
+}
+
 } // namespace
 
 TEST(kit_fans, every_piece_lies_once_on_a_sheet_with_its_pleats_upright) {
@@ -115,29 +133,11 @@ TEST(kit_fans, a_print_has_a_page_to_check_and_carries_its_measures) {
 TEST(kit_fans, glue_stays_on_the_paper) {
   const auto design = design_of(wing + "," + collar);
   const Part part = part_of(design);
-  for (const MeasuredPage& page : fan_pages(design, *part.size, part.fan_layouts, part.size->sheet, false)) {
-    std::vector<std::vector<drawing::Point>> outlines;
+  for (const MeasuredPage& page : fan_pages(design, *part.size, part.fan_layouts, part.size->sheet, false))
     for (const drawing::Item& item : page.page.items)
-      if (const auto* path = std::get_if<drawing::Path>(&item); path && path->step == drawing::Step::cut)
-        outlines.push_back(chords_of(*path).front());
-    for (const drawing::Item& item : page.page.items) {
-      const auto* path = std::get_if<drawing::Path>(&item);
-      if (!path || path->step != drawing::Step::glue_inside)
-        continue;
-      for (const drawing::Point& p : chords_of(*path).front()) {
-        int inside = 0;
-        for (const auto& ring : outlines) {
-          bool in = false;
-          for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
-            if ((ring[i].y > p.y) != (ring[j].y > p.y) &&
-                p.x < (ring[j].x - ring[i].x) * (p.y - ring[i].y) / (ring[j].y - ring[i].y) + ring[i].x)
-              in = !in;
-          inside += in ? 1 : 0;
-        }
-        EXPECT_EQ(inside, 1) << p.x << ", " << p.y;
-      }
-    }
-  }
+      if (const auto* path = std::get_if<drawing::Path>(&item); path && path->step == drawing::Step::glue_inside)
+        for (const drawing::Point& corner : chords_of(*path).front())
+          EXPECT_EQ(pieces_round(page, corner), 1) << corner.x << ", " << corner.y;
 }
 
 TEST(kit_fans, papers_of_their_own_lie_on_sheets_of_their_own) {
@@ -156,4 +156,24 @@ TEST(kit_fans, a_fan_longer_than_the_sheet_is_refused_before_anything_is_written
   ASSERT_TRUE(std::holds_alternative<Problem>(part));
   EXPECT_EQ(std::get<Problem>(part).where, "/sheet");
   EXPECT_NE(std::get<Problem>(part).sentence.find("tail"), std::string::npos) << std::get<Problem>(part).sentence;
+}
+
+TEST(kit_fans, codes_stand_on_their_pieces_whichever_way_these_lie) {
+  const auto design = design_of(wing + "," + collar);
+  const Part part = part_of(design);
+  const auto file = fan_print_file(design, part, print_papers().front());
+  ASSERT_TRUE(file);
+  int codes = 0;
+  for (const MeasuredPage& page : file->pages)
+    for (const drawing::Item& item : page.page.items) {
+      const auto* text = std::get_if<drawing::Text>(&item);
+      if (text == nullptr || text->words.size() != 2 || text->size_mm != 2)
+        continue;
+      ++codes;
+      // The middle of the letters lies on one piece of paper.
+      const drawing::Point middle{text->baseline.x + (text->align == drawing::Align::right ? -1 : 1),
+                                  text->baseline.y - 0.7};
+      EXPECT_EQ(pieces_round(page, middle), 1) << text->words;
+    }
+  EXPECT_EQ(codes, 7);
 }

@@ -26,6 +26,7 @@ STRAY = 1e-4  # share of pixels: where lines end or meet at a sharp angle, their
 STEPS = {
     "Cut": {"/GTS_ProcStepsGroup": "/Structural", "/GTS_ProcStepsType": "/Cutting"},
     "Score": {"/GTS_ProcStepsGroup": "/Structural", "/GTS_ProcStepsType": "/Creasing"},
+    "Score on the back": {"/GTS_ProcStepsGroup": "/Structural", "/GTS_ProcStepsType": "/ReverseCreasing"},
     "Glue inside": {"/GTS_ProcStepsGroup": "/Structural", "/GTS_ProcStepsType": "/Gluing"},
     "Glue between": {"/GTS_ProcStepsGroup": "/Structural", "/GTS_ProcStepsType": "/Gluing"},
     "Dimensions": {"/GTS_ProcStepsGroup": "/Dimensions"},
@@ -109,6 +110,17 @@ def check_cut_files(report, folder, size, work):
     return leaf
 
 
+def check_fans(report, folder, size, work):
+    """Pages of fans for machines: DXF against SVG, page, scales and square."""
+    for number, page in enumerate(size.get("fans", {"pages": []})["pages"], 1):
+        svg = folder / "cut" / f"fans-{number}.svg"
+        what = f"{size['name']}/cut/{svg.name}"
+        report.require(f"{what}: the DXF differs", dxf_reads_back.main(svg.with_suffix(".dxf"), svg) == 0)
+        for pixels, stated in zip(reversed(measured.SvgGroup(svg, "cut", work).whole().shape), page["page_mm"]):
+            report.near(f"{what}, page", pixels / measured.MM, stated)
+        check_measures(report, what, page, measured.SvgGroup(svg, "notes", work))
+
+
 def check_layers(report, what, file, wanted):
     report.require(f"{what}: qpdf finds faults", subprocess.run(["qpdf", "--check", file], capture_output=True).returncode == 0)
     steps = {name: step for name, (_, step) in measured.layers(file).items()}
@@ -118,9 +130,13 @@ def check_layers(report, what, file, wanted):
 
 
 def steps_of(pages, marks):
-    """Glue is on templates in any case, on leaves only where the maker has its places printed."""
+    """Glue is on templates in any case, on leaves only where the maker has its places printed. Fans alone are scored on
+    both faces, and glued on one."""
+    if any(page["shows"] == "fans" for page in pages):
+        return {name: step for name, step in STEPS.items() if name != "Glue between"}
     glue = marks == "printed" or any(page["shows"] in TEMPLATES for page in pages)
-    return {name: step for name, step in STEPS.items() if glue or not name.startswith("Glue")}
+    steps = {name: step for name, step in STEPS.items() if name != "Score on the back"}
+    return {name: step for name, step in steps.items() if glue or not name.startswith("Glue")}
 
 
 def check_print(report, folder, size, printed, leaf, marks, work):
@@ -140,7 +156,7 @@ def check_print(report, folder, size, printed, leaf, marks, work):
         if page["shows"] in ("front", *TEMPLATES):
             check_cut(report, f"{what}, page {number}", page, cut.whole(number), leaf)
     leaves = sum(page["copies"] * len(page["leaves"]) for page in pages if page["shows"] == "front")
-    template = any(page["shows"] in ("leaf", "part") for page in pages)
+    template = any(page["shows"] in ("leaf", "part", "fans") for page in pages)
     report.require(f"{what}: {leaves} leaves are printed", leaves == (0 if template else size["leaves"]))
 
 
@@ -164,6 +180,7 @@ def check_kit(report, fanwright, design, work):
     for size in numbers["sizes"]:
         folder = kit / size["folder"]
         leaf = check_cut_files(report, folder, size, work)
+        check_fans(report, folder, size, work)
         for printed in size["prints"]:
             check_print(report, folder, size, printed, leaf, marks, work)
         check_picture(report, folder, size)
