@@ -135,9 +135,11 @@ TEST(kit_fans, glue_stays_on_the_paper) {
   const Part part = part_of(design);
   for (const MeasuredPage& page : fan_pages(design, *part.size, part.fan_layouts, part.size->sheet, false))
     for (const drawing::Item& item : page.page.items)
-      if (const auto* path = std::get_if<drawing::Path>(&item); path && path->step == drawing::Step::glue_inside)
-        for (const drawing::Point& corner : chords_of(*path).front())
+      if (const auto* path = std::get_if<drawing::Path>(&item); path && path->step == drawing::Step::glue_inside) {
+        const auto chords = chords_of(*path);
+        for (const drawing::Point& corner : chords.front())
           EXPECT_EQ(pieces_round(page, corner), 1) << corner.x << ", " << corner.y;
+      }
 }
 
 TEST(kit_fans, papers_of_their_own_lie_on_sheets_of_their_own) {
