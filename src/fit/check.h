@@ -29,7 +29,7 @@ struct Finding {
   std::string sentence;        ///< what was found
   std::string remedy;          ///< what to do; empty when good
   std::string where;           ///< JSON pointer of what to change
-  std::vector<Change> tried;   ///< of "opens.form": changes that were tried, each of which works
+  std::vector<Change> tried{}; ///< of "opens.form": changes that were tried, each of which works
 };
 
 /// All checks of one size, worst first, equal ones always in the same order. `leaf` is the flat leaf of the size,
