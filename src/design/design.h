@@ -133,10 +133,10 @@ struct Publishing {
 /// A pleated accessory: a wing, a tail, a collar. Lengths as drawn, before they are scaled to a size with the
 /// silhouette. Exactly one of an outline and a length is given.
 struct Fan {
-  std::string name;     ///< "wing"; no two fans share one
-  bool pair = false;    ///< and its mirror image
-  double depth_mm = 10; ///< of the pleats: width of a panel
-  int pleats = 12;      ///< two panels each
+  std::string name;                      ///< "wing"; no two fans share one
+  bool pair = false;                     ///< and its mirror image
+  double depth_mm = 10;                  ///< of the pleats: width of a panel
+  int pleats = 12;                       ///< two panels each
   std::string outline_path;              ///< outer edge as it looks when spread; file units, centre at (0, 0), y up
   double length_mm = 0;                  ///< of a strip cut straight
   double spread_deg = 360;               ///< of a strip cut straight

@@ -68,8 +68,7 @@ std::optional<Problem> lay_out(Part& part) {
 std::optional<Problem> add_fans(const design::Design& design, Part& part) {
   auto fans = fan::fans_of(design, *part.size);
   if (const auto* refusal = std::get_if<design::Refusal>(&fans))
-    return Problem{fan::fails_check(*refusal) ? Cause::form : Cause::design, refusal->where,
-                   refusal->sentence};
+    return Problem{fan::fails_check(*refusal) ? Cause::form : Cause::design, refusal->where, refusal->sentence};
   part.fans = std::get<std::vector<fan::SizedFan>>(std::move(fans));
   auto layouts = fan_layouts(part.fans, part.size->sheet);
   if (const auto* refusal = std::get_if<design::Refusal>(&layouts))
