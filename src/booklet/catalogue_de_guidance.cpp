@@ -207,7 +207,7 @@ constexpr MessageText texts[] = {
      "liegen. Kleb erst die eine, dann die andere entlang ihrer Zwischenstreifen an und beschwer sie "
      "{last}."},
     {step_pleat, "Die Fächer falten"},
-    {step_pleat_fan, "{name}: {pleats:eine Falte|{} Falten}, {depth} tief, zu spreizen auf {angle}°."},
+    {step_pleat_fan, "{name}: {pleats} {pleats:Falte|Falten}, {depth} tief, zu spreizen auf {angle}°."},
     {step_pleat_front, "Schneide die Streifen aus den Fächerbogen. Die bedruckte Seite ist vorn. Rille alle Knicke, "
                        "die Bergfalten auf der "
                        "Rückseite oder mit leichter Hand vorn; die Laufrichtung folgt den Falten."},

@@ -189,7 +189,7 @@ constexpr MessageText texts[] = {
      "Glue first one of them, then the other, along their between rows, and weigh them down for "
      "{last}."},
     {step_pleat, "Pleat the fans"},
-    {step_pleat_fan, "{name}: {pleats:one pleat|{} pleats}, {depth} deep, to be spread to {angle}°."},
+    {step_pleat_fan, "{name}: {pleats} {pleats:pleat|pleats}, {depth} deep, to be spread to {angle}°."},
     {step_pleat_front,
      "Cut the strips from the fan pages. The printed face is the front. Score all creases, the mountains on the back "
      "or, with a light hand, on the front; the grain runs along the pleats."},

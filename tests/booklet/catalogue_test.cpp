@@ -71,6 +71,17 @@ TEST(booklet, every_text_has_matching_braces) {
     }
 }
 
+TEST(booklet, no_place_holds_another) {
+  for (const std::string_view code : languages()) {
+    const Language language = Language::of(code);
+    for (const Message message : all_messages())
+      for (bool inside = false; const char letter : language.text(message)) {
+        EXPECT_FALSE(letter == '{' && inside) << language.text(message);
+        inside = letter == '{' || (inside && letter != '}');
+      }
+  }
+}
+
 TEST(booklet, words_follow_their_number) {
   const Values one = {{"count", 1}}, many = {{"count", 46}}, none = {{"count", 0}};
   EXPECT_EQ(Language::of("en").say(Message::leaf_count, one), "1 leaf");
