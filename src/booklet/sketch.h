@@ -124,7 +124,7 @@ struct Subject {
   const OpenedViews* views = nullptr;     ///< null: opened ornaments are drawn as their silhouette
   /// Whole leaves as they lie on the first sheet, in its coordinates (mm, z up); empty: one leaf amid the sheet.
   std::vector<leaf::Ring> on_sheet;
-  const fan::SizedFan* fan = nullptr; ///< null: the size has none
+  const fan::SizedFan* fan = nullptr; ///< null: the size has none; never null for scenes of fans
 };
 
 /// Scenes that this size needs, in order: foot or hanger by the design, seam or backing by the opening, fans and

@@ -28,6 +28,10 @@ constexpr Scene all_scenes[] = {Scene::sheet_and_cut, Scene::score_and_fold, Sce
 const std::string bell = "M 0 0 H 40 C 40 40 20 50 12 80 L 0 90";
 const std::string pierced = bell + " M 12 12 L 26 12 L 26 18 L 12 18 Z";
 
+void add_tail(design::Design& design) {
+  design.fans.push_back({"tail", false, 8, 12, "", 40, 150, {}, {}, {}, {}, "/fans/0"});
+}
+
 design::Design design_of(const std::string& path, int leaves, double opening_deg, int rows = 5) {
   design::Design design;
   design.title = "Bell";
@@ -41,10 +45,11 @@ design::Design design_of(const std::string& path, int leaves, double opening_deg
   size.rows = even;
   size.sheet.size = {210, 297};
   design.sizes.push_back(size);
-  design.fans.push_back({"tail", false, 8, 12, "", 40, 150, {}, {}, {}, {}, "/fans/0"});
+  add_tail(design);
   return design;
 }
 
+/// The example, with a fan where it has none: every scene can be drawn of it.
 design::Design example(const std::string& name) {
   std::ifstream file(FANWRIGHT_SOURCE_DIR "/examples/orchard/" + name + ".ornament.json");
   std::stringstream text;
@@ -52,7 +57,10 @@ design::Design example(const std::string& name) {
   auto design = design::parse(text.str());
   if (const auto* refusal = std::get_if<design::Refusal>(&design))
     throw std::runtime_error(name + " " + refusal->where + ": " + refusal->sentence);
-  return std::get<design::Design>(std::move(design));
+  auto& read = std::get<design::Design>(design);
+  if (read.fans.empty())
+    add_tail(read);
+  return std::move(read);
 }
 
 leaf::Leaf leaf_of(const design::Design& design) {
