@@ -9,7 +9,7 @@
 namespace fanwright::picture {
 namespace {
 
-constexpr std::size_t most_draft_triangles = 160'000; // built and marked in a fifth of a second
+constexpr std::size_t most_draft_triangles = 80'000; // built and marked in a tenth of a second
 constexpr double to_rad = std::numbers::pi / 180;
 
 Vec3 level(double azimuth_deg) {
