@@ -58,6 +58,7 @@ const MeshFormat* format_of(const std::string& file) {
 
 std::vector<std::string> line_views() {
   std::vector<std::string> names;
+  names.reserve(seen_from.size());
   for (const LineView& known : seen_from)
     names.emplace_back(known.name);
   return names;

@@ -10,7 +10,7 @@ namespace {
 
 /// Refusals by make() say which key below the fan; the size is named where there are several, for it is not the file
 /// alone that is at fault.
-design::Refusal placed(design::Refusal refusal, const design::Design& design, const design::Fan& fan,
+design::Refusal placed(const design::Refusal& refusal, const design::Design& design, const design::Fan& fan,
                        const design::Size& size) {
   const std::string name = "Fan \"" + fan.name + "\"" + (design.sizes.size() > 1 ? ", size " + size.name : "") + ": ";
   return {fan.where + refusal.where, name + refusal.sentence};
@@ -68,12 +68,12 @@ std::variant<std::vector<SizedFan>, design::Refusal> fans_of(const design::Desig
   }
   for (const design::Fan& drawn : design.fans) {
     auto fan = sized(design, drawn, size, std::get<leaf::Silhouette>(silhouette).scale);
-    if (auto* refusal = std::get_if<design::Refusal>(&fan)) {
-      return placed(std::move(*refusal), design, drawn, size);
+    if (const auto* refusal = std::get_if<design::Refusal>(&fan)) {
+      return placed(*refusal, design, drawn, size);
     }
     auto made = make(std::get<Fan>(fan));
-    if (auto* refusal = std::get_if<design::Refusal>(&made)) {
-      return placed(std::move(*refusal), design, drawn, size);
+    if (const auto* refusal = std::get_if<design::Refusal>(&made)) {
+      return placed(*refusal, design, drawn, size);
     }
     fans.push_back({&drawn, std::get<Fan>(fan).paper, std::get<Made>(std::move(made))});
   }
