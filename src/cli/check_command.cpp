@@ -10,6 +10,7 @@
 #include <cstdio>
 #include <functional>
 #include <iterator>
+#include <optional>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -37,8 +38,10 @@ int run_check(const CheckRequest& request) {
   {
     Progress progress;
     for (const design::Size& size : sizes) {
+      std::optional<opened::Form> form;
       fit::Options options;
       options.remedies = true;
+      options.formed = [&](const opened::Form& found) { form = found; };
       options.progress = [&](double share) {
         progress.show((static_cast<double>(checked.size()) + share) / static_cast<double>(sizes.size()),
                       "checking " + size.name);
@@ -48,7 +51,7 @@ int run_check(const CheckRequest& request) {
         complain_about(request.file, {failure->where, failure->sentence});
         return Exit::refused;
       }
-      auto fans = fan::check(*design, size);
+      auto fans = fan::check(*design, size, form ? &*form : nullptr);
       if (const auto* refusal = std::get_if<design::Refusal>(&fans)) {
         complain_about(request.file, *refusal);
         return Exit::refused;

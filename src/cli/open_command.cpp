@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <functional>
 #include <optional>
 #include <utility>
 #include <variant>
@@ -99,7 +100,7 @@ fans_of(const design::Design& design, const std::vector<design::Size>& sizes, co
 /// form's.
 std::variant<OpenedSize, opened::Failure> open_size(const design::Size& size, const Built& built, int stages,
                                                     const opened::Options& options) {
-  OpenedSize opened{size, opened::panel_of(built.leaf, size), {}, std::nullopt, {}, built.remarks, {}};
+  OpenedSize opened{size, opened::panel_of(built.leaf, size), {}, std::nullopt, {}, built.remarks, {}, {}, {}};
   if (built.form) {
     opened.form = *built.form;
   } else {
@@ -121,6 +122,50 @@ std::variant<OpenedSize, opened::Failure> open_size(const design::Size& size, co
     opened.stages = std::get<std::vector<opened::Stage>>(std::move(sequence));
   }
   return opened;
+}
+
+/// Puts the fans in their seats. A form that is not real seats none.
+std::optional<design::Refusal> take_seats(const design::Design& design, OpenedSize& opened) {
+  if (!why_not_real(opened).empty()) {
+    return std::nullopt;
+  }
+  const bool stands = design.making.display == design::Display::stands;
+  const int leaves = opened.size.leaves;
+  const paper::Paper& paper = opened.size.paper;
+  auto seats = fan::seated_fans(opened.fans, opened.form, leaves, paper, stands);
+  if (auto* refused = std::get_if<fan::Unseated>(&seats)) {
+    return std::move(refused->why);
+  }
+  opened.seats = std::get<std::vector<fan::SeatedFan>>(std::move(seats));
+  if (!opened.seats.empty()) {
+    opened.figure = fan::figure_with(opened.fans, opened.seats, opened.form, leaves, paper, stands);
+  }
+  return std::nullopt;
+}
+
+/// One size with its fans in their seats, its files written; or what the command exits with, the complaint made.
+std::variant<OpenedSize, Exit> opened_size(const design::Design& design, const design::Size& size, const Built& built,
+                                           std::vector<fan::SizedFan> fans, const OpenRequest& request,
+                                           const std::function<void(double, const std::string&)>& shown) {
+  opened::Options options;
+  options.progress = [&](double share) { shown(share, "opening " + size.name); };
+  auto found = open_size(size, built, request.stages, options);
+  if (const auto* failure = std::get_if<opened::Failure>(&found)) {
+    complain(request.file + ": Size \"" + size.name + "\": " + failure->sentence);
+    return Exit::check_failed;
+  }
+  auto& opened = std::get<OpenedSize>(found);
+  opened.fans = std::move(fans);
+  if (const auto refusal = take_seats(design, opened)) {
+    complain_about(request.file, *refusal);
+    return Exit::check_failed;
+  }
+  shown(1, "writing");
+  if (const auto sentence = write_opened_files(request.files, design, opened.panel, opened.form)) {
+    complain(*sentence);
+    return Exit::refused;
+  }
+  return std::move(opened);
 }
 
 /// What is wrong with the files asked for; a file shows one size.
@@ -160,24 +205,15 @@ int run_open(const OpenRequest& request) {
   {
     Progress progress;
     for (std::size_t index = 0; index < sizes.size(); ++index) {
-      const auto& size = sizes[index];
-      opened::Options options;
-      options.progress = [&](double share) {
-        progress.show((static_cast<double>(index) + share) / static_cast<double>(sizes.size()), "opening " + size.name);
+      const auto shown = [&](double share, const std::string& what) {
+        progress.show((static_cast<double>(index) + share) / static_cast<double>(sizes.size()), what);
       };
-      auto opened = open_size(size, leaves[index], request.stages, options);
-      if (const auto* failure = std::get_if<opened::Failure>(&opened)) {
-        complain(request.file + ": Size \"" + size.name + "\": " + failure->sentence);
-        return Exit::check_failed;
+      auto fans = std::get<std::vector<std::vector<fan::SizedFan>>>(spread_fans)[index];
+      auto opened = opened_size(*design, sizes[index], leaves[index], std::move(fans), request, shown);
+      if (const auto* exit = std::get_if<Exit>(&opened)) {
+        return *exit;
       }
       opened_sizes.push_back(std::get<OpenedSize>(std::move(opened)));
-      opened_sizes.back().fans = std::get<std::vector<std::vector<fan::SizedFan>>>(spread_fans)[index];
-      progress.show(1, "writing");
-      if (const auto sentence =
-              write_opened_files(request.files, *design, opened_sizes.back().panel, opened_sizes.back().form)) {
-        complain(*sentence);
-        return Exit::refused;
-      }
     }
   }
   const std::string report =

@@ -1,5 +1,7 @@
 #include "cli/open_report.h"
 
+#include "cli/fan_report.h"
+#include "cli/rounding.h"
 #include "fit/check_limits.h"
 
 #include <fmt/format.h>
@@ -13,23 +15,6 @@ namespace fanwright::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// Rounded to `decimals`; tiny negative values become 0, not -0.
-double rounded(double value, int decimals) {
-  const double scale = std::pow(10.0, decimals);
-  return std::round(value * scale) / scale + 0.0;
-}
-
-/// Rounded to `digits` significant digits, for quantities whose order of magnitude varies.
-double significant(double value, int digits) {
-  if (value == 0.0 || !std::isfinite(value)) {
-    return value;
-  }
-  const int decimals = digits - 1 - static_cast<int>(std::floor(std::log10(std::abs(value))));
-  return rounded(value, std::clamp(decimals, 0, 12));
-}
-
-constexpr int length_decimals = 4;
 
 Json edge_json(const std::vector<opened::EdgePoint>& edge) {
   Json list = Json::array();
@@ -78,27 +63,6 @@ Json form_json(const OpenedSize& opened) {
            {{"unknowns", form.unknowns}, {"iterations", form.iterations}, {"seconds", significant(form.seconds, 3)}}}};
 }
 
-Json fans_json(const std::vector<fan::SizedFan>& fans) {
-  Json list = Json::array();
-  for (const auto& sized : fans) {
-    const fan::Spread& spread = sized.made.spread;
-    list.push_back({{"name", sized.fan->name},
-                    {"pair", sized.fan->pair},
-                    {"pleats", sized.made.strip.panels / 2},
-                    {"depth_mm", rounded(sized.made.strip.depth_mm, length_decimals)},
-                    {"strip_length_mm", rounded(sized.made.strip.length_mm(), length_decimals)},
-                    {"strip_height_mm", rounded(sized.made.strip.height_mm(), length_decimals)},
-                    {"spread_deg", rounded(spread.spread_deg(), 4)},
-                    {"largest_spread_deg", rounded(std::min(360.0, fan::largest_spread_deg(spread.pleats())), 4)},
-                    {"reach_mm", rounded(spread.outer_radius_mm(), length_decimals)},
-                    {"inner_radius_mm", rounded(spread.pleats().inner_radius_mm, length_decimals)},
-                    {"rim_relief_mm", rounded(spread.relief_at(spread.pleats().length_mm), length_decimals)},
-                    {"stretch", significant(spread.stretch(), 4)},
-                    {"crease_bow_mm", rounded(spread.bow_mm(), length_decimals)}});
-  }
-  return list;
-}
-
 } // namespace
 
 std::string open_json(const std::string& title, const std::vector<OpenedSize>& sizes) {
@@ -115,7 +79,10 @@ std::string open_json(const std::string& title, const std::vector<OpenedSize>& s
       entry["opening_sequence"] = stages_json(opened.stages);
     }
     if (!opened.fans.empty()) {
-      entry["fans"] = fans_json(opened.fans);
+      entry["fans"] = fans_json(opened);
+    }
+    if (opened.figure) {
+      entry["with_fans"] = figure_json(*opened.figure);
     }
     list.push_back(std::move(entry));
   }
@@ -140,27 +107,6 @@ std::string sequence_table(const OpenedSize& opened) {
                     stage.reach_mm, stage.moment_nmm, stage.pull_n_per_mm, 100.0 * stage.peak_strain);
   }
   return table;
-}
-
-std::string fan_table(const std::vector<OpenedSize>& sizes) {
-  std::string table =
-      fmt::format("\nFans, spread\n\n{:<12}  {:<12}  pleats  depth         strip  spread  at most   reach  "
-                  "gathered  relief  stretch\n",
-                  "size", "fan");
-  for (const auto& opened : sizes) {
-    for (const auto& sized : opened.fans) {
-      const fan::Spread& spread = sized.made.spread;
-      const fan::Strip& strip = sized.made.strip;
-      table += fmt::format(
-          "{:<12}  {:<12}  {:6}  {:5.1f}  {:>12}  {:6.1f}  {:7.1f}  {:6.1f}  {:8.1f}  {:6.1f}  {:5.2f} %\n",
-          opened.size.name, sized.fan->name + (sized.fan->pair ? " (pair)" : ""), strip.panels / 2, strip.depth_mm,
-          fmt::format("{:.1f} x {:.1f}", strip.length_mm(), strip.height_mm()), spread.spread_deg(),
-          std::min(360.0, fan::largest_spread_deg(spread.pleats())), spread.outer_radius_mm(),
-          spread.pleats().inner_radius_mm, spread.relief_at(spread.pleats().length_mm), 100 * spread.stretch());
-    }
-  }
-  return table + "\nspread in degrees; at most: where the panels lie flat at the rim; gathered: radius of the gathered "
-                 "end;\nrelief: height of the pleats left at the rim; stretch: of the creases, at most 0.3 %\n";
 }
 
 } // namespace
@@ -192,14 +138,12 @@ std::string open_table(const std::string& title, const std::vector<OpenedSize>& 
       table += sequence_table(opened);
     }
   }
-  const std::string fans =
-      std::ranges::any_of(sizes, [](const OpenedSize& opened) { return !opened.fans.empty(); }) ? fan_table(sizes) : "";
   return table +
          fmt::format("\nopening in degrees; moment: what holds the ornament open, N mm; lock: below 0.7 opens well, "
                      "above 0.9 not at all;\npull: on each mm of glue row, of which a row 3 mm wide bears {:.1f} "
                      "to {:.1f} before the paper under the glue splits\n(0.3 to 0.7 MPa, from memory)\n",
                      3 * fit::limit::easy_pull_mpa, 3 * fit::limit::splitting_pull_mpa) +
-         fans;
+         fan_tables(sizes);
 }
 
 namespace {

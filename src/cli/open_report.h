@@ -2,7 +2,7 @@
 #pragma once
 
 #include "design/design.h"
-#include "fan/fans.h"
+#include "fan/seated_fans.h"
 #include "opened/opened.h"
 #include "opened/opening.h"
 #include "opened/spread.h"
@@ -21,6 +21,8 @@ struct OpenedSize {
   std::vector<opened::Stage> stages;    ///< from the flat stack to the full opening; empty unless asked for
   std::vector<std::string> remarks;     ///< on what comes near to the wanted outline, not up to it
   std::vector<fan::SizedFan> fans;
+  std::vector<fan::SeatedFan> seats; ///< of those fans that have a seat
+  std::optional<fan::Figure> figure; ///< with the seated fans; empty where there are none
 };
 
 /// One JSON object with the keys always in the same order; lengths in mm to 0.0001, docs/commands.md describes them.

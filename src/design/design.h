@@ -130,6 +130,22 @@ struct Publishing {
   std::vector<std::string> languages = {"en"}; ///< of the booklet, ISO 639-1, in this order
 };
 
+/// What holds a fan. along_edge: its first side pleat lies along the leaf edges below the gathered end. at_point: the
+/// gathered end is glued on a leaf's edge. in_cell: the gathered end is pushed in between two leaves, or the halves of
+/// one.
+enum class Hold { along_edge, at_point, in_cell };
+
+/// Where a fan sits on the opened ornament (src/fan/seat.h). Lengths as drawn, like the fan's.
+struct FanSeat {
+  Hold hold = Hold::along_edge;
+  double below_neck_mm = 10; ///< of the gathered end; below the top where there is no neck
+  double azimuth_deg = 90; ///< from the front to the figure's own right hand; the nearest leaf edge, or cell, is taken
+  double rise_deg = 0;     ///< at_point, in_cell: of the fan's middle above the horizontal
+  double turn_deg = 0;     ///< at_point, in_cell: of its plane about its middle; 0 upright, 90 level, front face up
+  double depth_mm = 8;     ///< in_cell: of the gathered end behind the leaf's edge
+  bool last_on_head = false; ///< along_edge: the last side pleat is glued to the head by its upper part
+};
+
 /// A pleated accessory: a wing, a tail, a collar. Lengths as drawn, before they are scaled to a size with the
 /// silhouette. Exactly one of an outline and a length is given.
 struct Fan {
@@ -144,6 +160,7 @@ struct Fan {
   std::optional<double> flap_mm;         ///< empty: a share of the depth
   std::optional<double> lap_mm;          ///< empty: a share of the depth
   std::optional<paper::Paper> paper;     ///< empty: the size's
+  std::optional<FanSeat> seat;           ///< empty: the maker finds its place by hand
   std::string where;                     ///< JSON pointer: "/fans/0"
 };
 

@@ -2,9 +2,11 @@
 
 #include "fan/pleats.h"
 #include "fan/tolerances.h"
+#include "fit/check_limits.h"
 
 #include <fmt/format.h>
 
+#include <iterator>
 #include <utility>
 
 namespace fanwright::fan {
@@ -87,7 +89,8 @@ Finding weight(const SizedFan& fan) {
 
 bool fails_check(const design::Refusal& refusal) { return refusal.where.ends_with("/pleats"); }
 
-std::variant<std::vector<Finding>, design::Refusal> check(const design::Design& design, const design::Size& size) {
+std::variant<std::vector<Finding>, design::Refusal> check(const design::Design& design, const design::Size& size,
+                                                          const opened::Form* form) {
   auto fans = fans_of(design, size);
   std::vector<Finding> findings;
   if (auto* refusal = std::get_if<design::Refusal>(&fans)) {
@@ -104,6 +107,10 @@ std::variant<std::vector<Finding>, design::Refusal> check(const design::Design& 
     findings.push_back(stretch(fan));
     findings.push_back(relief(fan));
     findings.push_back(weight(fan));
+  }
+  if (form != nullptr && form->lock_ratio <= fit::limit::opens_lock && form->peak_strain <= fit::limit::torn_strain) {
+    auto seats = check_seats(design, size, std::get<std::vector<SizedFan>>(fans), *form);
+    findings.insert(findings.end(), std::make_move_iterator(seats.begin()), std::make_move_iterator(seats.end()));
   }
   return findings;
 }

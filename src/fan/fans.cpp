@@ -8,12 +8,24 @@
 namespace fanwright::fan {
 namespace {
 
-/// Refusals by make() say which key below the fan; the size is named where there are several, for it is not the file
-/// alone that is at fault.
-design::Refusal placed(const design::Refusal& refusal, const design::Design& design, const design::Fan& fan,
-                       const design::Size& size) {
-  const std::string name = "Fan \"" + fan.name + "\"" + (design.sizes.size() > 1 ? ", size " + size.name : "") + ": ";
-  return {fan.where + refusal.where, name + refusal.sentence};
+/// The size is named where there are several, for it is not the file alone that is at fault.
+std::string called(const design::Design& design, const design::Fan& fan, const design::Size& size) {
+  return "Fan \"" + fan.name + "\"" + (design.sizes.size() > 1 ? ", size " + size.name : "");
+}
+
+/// Refusals by make() say which key below the fan.
+design::Refusal placed(const design::Refusal& refusal, const design::Fan& fan, const std::string& name) {
+  return {fan.where + refusal.where, name + ": " + refusal.sentence};
+}
+
+std::optional<Seat> seat_of(const design::Fan& drawn, double scale) {
+  if (!drawn.seat) {
+    return std::nullopt;
+  }
+  Seat seat{*drawn.seat, drawn.pair};
+  seat.below_neck_mm *= scale;
+  seat.depth_mm *= scale;
+  return seat;
 }
 
 std::variant<leaf::Subpath, design::Refusal> outline_of(const design::Fan& fan, double factor) {
@@ -66,16 +78,20 @@ std::variant<std::vector<SizedFan>, design::Refusal> fans_of(const design::Desig
   if (const auto* refusal = std::get_if<design::Refusal>(&silhouette)) {
     return *refusal;
   }
+  const double scale = std::get<leaf::Silhouette>(silhouette).scale;
   for (const design::Fan& drawn : design.fans) {
-    auto fan = sized(design, drawn, size, std::get<leaf::Silhouette>(silhouette).scale);
-    if (const auto* refusal = std::get_if<design::Refusal>(&fan)) {
-      return placed(*refusal, design, drawn, size);
+    const std::string name = called(design, drawn, size);
+    auto wanted = sized(design, drawn, size, scale);
+    if (const auto* refusal = std::get_if<design::Refusal>(&wanted)) {
+      return placed(*refusal, drawn, name);
     }
-    auto made = make(std::get<Fan>(fan));
+    Fan& fan = std::get<Fan>(wanted);
+    auto made = make(fan);
     if (const auto* refusal = std::get_if<design::Refusal>(&made)) {
-      return placed(*refusal, design, drawn, size);
+      return placed(*refusal, drawn, name);
     }
-    fans.push_back({&drawn, std::get<Fan>(fan).paper, std::get<Made>(std::move(made))});
+    fans.push_back({&drawn, fan.paper, std::get<Made>(std::move(made)), std::move(fan), seat_of(drawn, scale),
+                    scale * design.units_to_mm, name});
   }
   return fans;
 }

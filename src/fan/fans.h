@@ -2,7 +2,9 @@
 #pragma once
 
 #include "fan/fan.h"
+#include "fan/seat.h"
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -12,7 +14,11 @@ namespace fanwright::fan {
 struct SizedFan {
   const design::Fan* fan = nullptr; ///< of the design that was handed in
   paper::Paper paper;
-  Made made; ///< the fan; where it is a pair, the right one
+  Made made;                ///< the fan; where it is a pair, the right one
+  Fan wanted{};             ///< what it was made from
+  std::optional<Seat> seat; ///< where it is to sit; empty: the file does not say
+  double unit_mm = 1;       ///< what one unit of the file's lengths is in this size
+  std::string called;       ///< what refusals call it: "Fan "wing", size small"
 };
 
 /// All fans of the design in one size. Refusals have their place in the file: "/fans/0/pleats".

@@ -28,20 +28,6 @@ Placed mirror_image(const Placed& placed, const Point3& across) {
   return {at, Spread(placed.spread.pleats(), placed.spread.spread_deg(), 180 - middle), mirrored(placed.strip)};
 }
 
-/// Height of the cut edge there, mm; the highest where it turns back.
-double edge_height(const Strip& strip, double x) {
-  double highest = 0;
-  for (const auto& run : strip.edge) {
-    for (std::size_t i = 0; i + 1 < run.size(); ++i) {
-      const leaf::Point &a = run[i], &b = run[i + 1];
-      if ((x - a.x) * (x - b.x) <= 0 && a.x != b.x) {
-        highest = std::max(highest, a.z + (x - a.x) / (b.x - a.x) * (b.z - a.z));
-      }
-    }
-  }
-  return highest;
-}
-
 /// Height above the fan's centre of the lowest place that overhangs it.
 std::optional<double> free_height(const Body& body, const Point3& centre) {
   const double radius = std::hypot(centre[0], centre[1]);
@@ -74,58 +60,8 @@ std::optional<double> least_free_height(const Fan& fan, const Made& made, const 
     (spreads(middle) ? low : high) = middle;
   }
   seat.below_neck_mm = low;
-  const auto site = site_of(body, seat, (body.caliper_mm + fan.paper.caliper_mm) / 2);
+  const auto site = site_of(body, seat, stand_off_mm(made, seat, (body.caliper_mm + fan.paper.caliper_mm) / 2));
   return site ? free_height(body, site->centre) : std::nullopt;
-}
-
-/// Places on the rims and along the creases of a fan.
-template <typename Visit> void along_fan(const Placed& placed, const Visit& visit) {
-  const Panels panels(placed.at, placed.spread, placed.strip);
-  constexpr int across = 8, along = 16;
-  for (int k = 0; k < panels.count(); ++k) {
-    for (int i = 0; i <= across; ++i) {
-      const double share = static_cast<double>(i) / across;
-      const double top = panels.top_mm(k, share, share);
-      for (int j = 0; j <= along; ++j) {
-        visit(panels.at(k, share, top * j / along));
-      }
-    }
-  }
-}
-
-void measure_figure(const Body& body, double front_rad, Seated& seated) {
-  const Point3 right = to_the_right(front_rad), front{std::cos(front_rad), std::sin(front_rad), 0};
-  struct Extent {
-    double low, high;
-    void take(double value) { low = std::min(low, value), high = std::max(high, value); }
-  };
-  Extent wide{-body.widest_mm, body.widest_mm}, deep = wide, tall{0, body.top_mm};
-  for (const Placed& placed : seated.fans) {
-    along_fan(placed, [&](const Point3& place) {
-      wide.take(dot(place, right));
-      deep.take(dot(place, front));
-      tall.take(place[2]);
-    });
-  }
-  seated.width_mm = wide.high - wide.low;
-  seated.depth_mm = deep.high - deep.low;
-  seated.height_mm = tall.high - tall.low;
-}
-
-/// theta = atan(d / z): d from below the centre of mass to the rim of what it stands on, z its height.
-Balance balance_of(const Body& body, const std::vector<Placed>& fans, const paper::Paper& paper) {
-  Balance balance;
-  balance.mass_g = body.mass_g;
-  balance.centre = times(body.mass_g, body.mass_centre);
-  for (const Placed& placed : fans) {
-    const FanMass fan = mass_of(placed, paper);
-    balance.mass_g += fan.mass_g;
-    balance.centre = plus(balance.centre, times(fan.mass_g, fan.centre));
-  }
-  balance.centre = times(1 / balance.mass_g, balance.centre);
-  balance.reach_mm = fit::reach_of_feet(body.stands, {balance.centre[0], balance.centre[1]});
-  balance.tip_deg = std::atan2(balance.reach_mm, balance.centre[2]) * 180 / pi;
-  return balance;
 }
 
 void measure_clearances(const Seating& seating, const Body& body, bool stands, double caliper_mm, Seated& seated) {
@@ -167,35 +103,10 @@ Point3 Placement::in_the_round(const Point3& in_fan_frame) const {
   return place;
 }
 
-FanMass mass_of(const Placed& placed, const paper::Paper& paper) {
-  const Panels panels(placed.at, placed.spread, placed.strip);
-  constexpr int across = 16, along = 16;
-  double area = 0;
-  Point3 moment{};
-  const auto add = [&](double here, const Point3& place) {
-    area += here;
-    moment = plus(moment, times(here, place));
-  };
-  for (int k = 0; k < panels.count(); ++k) {
-    for (int i = 0; i < across; ++i) {
-      const double share = (i + 0.5) / across;
-      const double top = edge_height(placed.strip, (k + share) * panels.depth_mm());
-      for (int j = 0; j < along; ++j) {
-        add(top * panels.depth_mm() / (across * along), panels.at(k, share, top * (j + 0.5) / along));
-      }
-    }
-  }
-  const double side_mm = placed.strip.turned ? placed.strip.length_mm() : 0;
-  const double side = edge_height(placed.strip, side_mm);
-  add(side * placed.strip.flap_mm,
-      panels.at(placed.strip.turned ? panels.count() - 1 : 0, placed.strip.turned ? 1 : 0, side / 2));
-  return {area * paper.grammage_gsm * 1e-6, times(1 / area, moment)};
-}
-
 std::variant<Seated, Unseated> seat(const Fan& fan, const Body& body, const Seat& seat, bool stands) {
   const auto making = make(fan);
   if (const auto* refusal = std::get_if<design::Refusal>(&making)) {
-    return Unseated{*refusal, {}};
+    return Unseated{*refusal, refusal->sentence, {}};
   }
   const Made& made = std::get<Made>(making);
   const Seating seating(fan, made, body, seat, stands);
@@ -222,10 +133,7 @@ std::variant<Seated, Unseated> seat(const Fan& fan, const Body& body, const Seat
   if (seat.pair) {
     add_mirrored(body.leaves, seated.glued);
   }
-  measure_figure(body, trial.site->front_rad, seated);
-  if (stands) {
-    seated.balance = balance_of(body, seated.fans, fan.paper);
-  }
+  seated.figure = figure_of(body, papered(seated.fans, fan.paper), stands);
   return seated;
 }
 

@@ -17,20 +17,14 @@
 
 namespace fanwright::fan {
 
-/// along_edge: the first side pleat lies along the leaf edges below the gathered end, and the fan is spread outward and
-/// up from there in the upright plane through the axis. at_point: the gathered end is glued on a leaf's edge, both
-/// sides are free. in_cell: the gathered end is pushed in between two leaves, or the halves of one.
-enum class Hold { along_edge, at_point, in_cell };
+/// A fan held along an edge is spread outward and up from there in the upright plane through the axis; of the others
+/// both sides are free. One that goes round and is held at a point is glued there by the cover on its back: its plane
+/// stands off by half the height of its pleats.
+using design::Hold;
 
-struct Seat {
-  Hold hold = Hold::along_edge;
-  bool last_on_head = false; ///< along_edge: the last side pleat is glued to the head by its upper part
-  double below_neck_mm = 10; ///< of the gathered end; below the top where there is no neck
-  double azimuth_deg = 90;   ///< the nearest leaf edge, or cell, is taken
-  bool pair = false;         ///< and its mirror image on the other side of the front
-  double rise_deg = 0;       ///< at_point, in_cell: of the fan's middle above the horizontal
-  double turn_deg = 0;       ///< at_point, in_cell: of its plane about its middle; 0 upright, 90 level, front face up
-  double depth_mm = 8;       ///< in_cell: of the gathered end behind the leaf's edge
+/// A seat in the round: lengths are those of the size.
+struct Seat : design::FanSeat {
+  bool pair = false; ///< and its mirror image on the other side of the front
 };
 
 /// The rigid motion that takes the fan's frame (spread.h) to the ornament's axes.
@@ -50,6 +44,9 @@ struct Placed {
 
 enum class Part { body, neck, head, table, twin, leaves };
 
+/// "the head", as sentences say it.
+const char* named(Part part);
+
 /// A stretch of a leaf's edge that is glued to a fan.
 struct GluedEdge {
   int leaf = 0;                      ///< 1 is the first after the seam, counter-clockwise seen from above
@@ -67,6 +64,12 @@ struct Balance {
   double tip_deg = 0;  ///< it may be tilted by so much before it falls: atan(reach / height); negative: it falls over
 };
 
+/// The ornament with fans on it, seen from the front.
+struct Figure {
+  double width_mm = 0, depth_mm = 0, height_mm = 0;
+  std::optional<Balance> balance; ///< of pieces that stand
+};
+
 struct Seated {
   std::vector<Placed> fans;                                           ///< one, or the right one and the left one
   double azimuth_deg = 0;                                             ///< of the edge or cell that was taken
@@ -77,8 +80,7 @@ struct Seated {
   std::optional<double> free_height_mm;       ///< above the gathered end to what overhangs it; empty: nothing does
   std::optional<double> least_free_height_mm; ///< of a seat just low enough for the full spread; empty: none is needed
   std::vector<GluedEdge> glued;
-  double width_mm = 0, depth_mm = 0, height_mm = 0; ///< of the figure with its fans, seen from the front
-  std::optional<Balance> balance;                   ///< of pieces that stand
+  Figure figure; ///< with this fan alone
 };
 
 /// One change that makes the seat work; it was tried.
@@ -93,9 +95,13 @@ struct SeatChange {
 
 /// Why the fan cannot sit there. `where` is a key below the fan.
 struct Unseated {
-  design::Refusal why; ///< its sentence ends with the remedies
+  design::Refusal why; ///< its sentence is the reason and the remedies
+  std::string reason;  ///< without a full stop
   std::vector<SeatChange> remedies;
 };
+
+/// The reason and what would do.
+std::string sentence_of(const std::string& reason, const std::vector<SeatChange>& remedies);
 
 /// Seats the fan; `stands` is false for pieces that hang and meet no table.
 std::variant<Seated, Unseated> seat(const Fan& fan, const Body& body, const Seat& seat, bool stands);
@@ -112,5 +118,15 @@ struct FanMass {
   Point3 centre{};
 };
 FanMass mass_of(const Placed& placed, const paper::Paper& paper);
+
+/// A fan in the round and what it is made of; neither is owned.
+struct PaperedFan {
+  const Placed* placed = nullptr;
+  const paper::Paper* paper = nullptr;
+};
+std::vector<PaperedFan> papered(const std::vector<Placed>& fans, const paper::Paper& paper);
+
+/// Extents and balance of the body with all these fans.
+Figure figure_of(const Body& body, const std::vector<PaperedFan>& fans, bool stands);
 
 } // namespace fanwright::fan

@@ -56,7 +56,9 @@ std::vector<Station> outline_of(const opened::Form& form) {
   return outline;
 }
 
-/// Index of the neck: where the outline widens most again to both sides; empty where it widens too little.
+/// Index of the neck: of the places from which the outline widens again to both sides, the one that is narrowest beside
+/// what it lies between, for a small head on a wide body has the neck, not the waist below; empty where it widens too
+/// little.
 std::optional<std::size_t> neck_of(const std::vector<Station>& outline, double widest_mm) {
   std::vector<double> below(outline.size()), above(outline.size());
   for (std::size_t i = 0; i < outline.size(); ++i) {
@@ -64,17 +66,17 @@ std::optional<std::size_t> neck_of(const std::vector<Station>& outline, double w
     below[i] = std::max(i > 0 ? below[i - 1] : 0, outline[i].radius);
     above[j] = std::max(i > 0 ? above[j + 1] : 0, outline[j].radius);
   }
-  std::size_t best = 0;
-  double widens = 0;
+  const double least = std::max(tolerance::least_neck_mm, tolerance::least_neck_share * widest_mm);
+  std::optional<std::size_t> best;
+  double narrowest = 1;
   for (std::size_t i = 0; i < outline.size(); ++i) {
-    const double here = std::min(below[i], above[i]) - outline[i].radius;
-    if (here > widens + 1e-9) {
-      widens = here;
+    const double beside = std::min(below[i], above[i]);
+    if (beside - outline[i].radius >= least && outline[i].radius / beside < narrowest - 1e-9) {
+      narrowest = outline[i].radius / beside;
       best = i;
     }
   }
-  const double least = std::max(tolerance::least_neck_mm, tolerance::least_neck_share * widest_mm);
-  return widens >= least ? std::optional(best) : std::nullopt;
+  return best;
 }
 
 /// Where the outline, followed from a place no wider than `wide` to the next one, becomes wider.

@@ -80,8 +80,8 @@ struct Body {
   std::optional<Station> at_height(double height_mm) const;
 };
 
-/// The form must have its mesh. The narrowest place counts as a neck when the outline widens again above it by 2 mm and
-/// by a twentieth of the widest radius.
+/// The form must have its mesh. The narrowest place, as a share of what it lies between, counts as a neck when the
+/// outline widens again on both sides by 2 mm and by a twentieth of the widest radius.
 Body body_of(const opened::Form& form, int leaves, const paper::Paper& paper);
 
 } // namespace fanwright::fan

@@ -99,6 +99,22 @@ GluedEdge leaf_of_wedge(const Body& body, int wedge) {
   return edge;
 }
 
+std::vector<GluedEdge> covered_edges(const Body& body, const Placed& disc, double reach_mm) {
+  const double cover = cover_radius_mm(disc.spread), back = disc.spread.relief_at(0) / 2 + tolerance::cover_mm;
+  std::vector<GluedEdge> found;
+  for (int k = 0; k < 2 * body.leaves; ++k) {
+    add_stretches(
+        body, leaf_of_wedge(body, k),
+        [&](const Point3& place) {
+          const Point3 off = minus(body.in_wedge(k, place), disc.at.origin);
+          const double square = dot(off, disc.at.axes[2]);
+          return dot(off, off) - square * square <= cover * cover && std::abs(square) <= back + reach_mm;
+        },
+        found);
+  }
+  return found;
+}
+
 std::vector<GluedEdge> glued_edges(const Body& body, const Panels& panels, const Placement& at, bool last_side,
                                    double reach_mm) {
   const Side side(panels, last_side);

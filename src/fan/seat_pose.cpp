@@ -57,10 +57,6 @@ std::optional<EdgeSpot> edge_spot(const Body& body, double height_mm) {
 
 double turned_off(double a, double b) { return std::abs(std::remainder(a - b, 2 * pi)); }
 
-double front_of(const Body& body) {
-  return body.opening_deg > 360 - 1e-6 ? body.wedge_rad + pi : body.opening_deg / deg / 2;
-}
-
 /// In a cell: the wall, A or B, whose both sides gape most nearly at the wanted azimuth.
 void take_cell(const Body& body, const EdgeSpot& spot, const Seat& seat, double wanted, Site& site) {
   const double within = std::atan2(spot.place[1], spot.place[0]); // 0: the edge lies on wall A, shut there
@@ -78,7 +74,7 @@ void take_cell(const Body& body, const EdgeSpot& spot, const Seat& seat, double 
   site.centre = {radius * std::cos(site.azimuth_rad), radius * std::sin(site.azimuth_rad), spot.place[2]};
 }
 
-void take_edge(const Body& body, const EdgeSpot& spot, double wanted, double gap_mm, Site& site) {
+void take_edge(const Body& body, const EdgeSpot& spot, double wanted, double stand_off_mm, Site& site) {
   double best = std::numeric_limits<double>::infinity();
   for (int k = 0; k < 2 * body.leaves; ++k) {
     const Point3 place = body.in_wedge(k, spot.place);
@@ -89,9 +85,9 @@ void take_edge(const Body& body, const EdgeSpot& spot, double wanted, double gap
       site.wedge = k;
     }
   }
-  const double radius = std::hypot(spot.place[0], spot.place[1]) + gap_mm * spot.out;
+  const double radius = std::hypot(spot.place[0], spot.place[1]) + stand_off_mm * spot.out;
   site.centre = {radius * std::cos(site.azimuth_rad), radius * std::sin(site.azimuth_rad),
-                 spot.place[2] + gap_mm * spot.up};
+                 spot.place[2] + stand_off_mm * spot.up};
 }
 
 /// Upright plane through the axis: X outward, Y down, so that the creases go from down to outward to up, and the front
@@ -112,9 +108,19 @@ std::array<Point3, 3> about_middle(double azimuth_rad, double rise_deg, double t
 
 } // namespace
 
+double front_of(const Body& body) {
+  return body.opening_deg > 360 - 1e-6 ? body.wedge_rad + pi : body.opening_deg / deg / 2;
+}
+
 Point3 to_the_right(double front_rad) { return {std::sin(front_rad), -std::cos(front_rad), 0}; }
 
-std::optional<Site> site_of(const Body& body, const Seat& seat, double gap_mm) {
+double stand_off_mm(const Made& made, const Seat& seat, double gap_mm) {
+  return seat.hold == Hold::at_point && is_disc(made.spread)
+             ? gap_mm + made.spread.relief_at(0) / 2 + tolerance::cover_mm
+             : gap_mm;
+}
+
+std::optional<Site> site_of(const Body& body, const Seat& seat, double stand_off_mm) {
   const auto spot = edge_spot(body, body.seats_from_mm() - seat.below_neck_mm);
   if (!spot || (seat.hold == Hold::in_cell && std::hypot(spot->place[0], spot->place[1]) <= seat.depth_mm)) {
     return std::nullopt;
@@ -126,14 +132,14 @@ std::optional<Site> site_of(const Body& body, const Seat& seat, double gap_mm) {
   if (seat.hold == Hold::in_cell) {
     take_cell(body, *spot, seat, wanted, site);
   } else {
-    take_edge(body, *spot, wanted, gap_mm, site);
+    take_edge(body, *spot, wanted, stand_off_mm, site);
   }
   return site;
 }
 
 Seating::Seating(const Fan& fan, const Made& made, const Body& body, const Seat& seat, bool stands)
     : made_(made), body_(body), seat_(seat), gap_mm_((body.caliper_mm + fan.paper.caliper_mm) / 2) {
-  site_ = site_of(body, seat, gap_mm_);
+  site_ = site_of(body, seat, stand_off_mm(made, seat, gap_mm_));
   parts_ = {seat.hold == Hold::in_cell ? Part::leaves : Part::body, Part::neck, Part::head};
   if (stands) {
     parts_.push_back(Part::table);
@@ -313,7 +319,11 @@ Trial Seating::tried() const {
 void Seating::hold(Trial& trial) const {
   trial.taken_deg = seat_.last_on_head ? trial.most_deg : std::min(trial.most_deg, trial.wanted_deg);
   trial.pose = pose_at(trial.taken_deg);
-  if (seat_.hold != Hold::along_edge) {
+  if (seat_.hold == Hold::at_point && is_disc(made_.spread)) {
+    trial.glued =
+        covered_edges(body_, {trial.pose->at, trial.pose->spread, made_.strip}, gap_mm_ + tolerance::glue_reach_mm);
+  }
+  if (seat_.hold != Hold::along_edge && trial.glued.empty()) {
     const auto add = [&](int wedge) {
       GluedEdge edge = leaf_of_wedge(body_, wedge);
       edge.from_z_mm = edge.to_z_mm = site_->flat.z;
@@ -323,6 +333,8 @@ void Seating::hold(Trial& trial) const {
     if (seat_.hold == Hold::in_cell) {
       add((site_->wedge + 2 * body_.leaves - 1) % (2 * body_.leaves));
     }
+  }
+  if (seat_.hold != Hold::along_edge) {
     return;
   }
   if (seat_.last_on_head && trial.limited_by != Part::head && trial.limited_by != Part::neck) {

@@ -18,8 +18,14 @@ struct Site {
   Point3 centre{};        ///< of the fan
 };
 
+/// How far off the leaf's edge the fan's centre lies.
+double stand_off_mm(const Made& made, const Seat& seat, double gap_mm);
+
 /// Empty where the body has no edge at that height.
-std::optional<Site> site_of(const Body& body, const Seat& seat, double gap_mm);
+std::optional<Site> site_of(const Body& body, const Seat& seat, double stand_off_mm);
+
+/// Azimuth of the front, counter-clockwise from X.
+double front_of(const Body& body);
 
 /// Unit, across the mirror plane of pairs, to the figure's right.
 Point3 to_the_right(double front_rad);
@@ -84,6 +90,9 @@ private:
 /// Stretches of leaf edges that a side pleat lies near enough to be glued to.
 std::vector<GluedEdge> glued_edges(const Body& body, const Panels& panels, const Placement& at, bool last_side,
                                    double reach_mm);
+
+/// Stretches that the cover on the back of a fan that goes round lies near enough to.
+std::vector<GluedEdge> covered_edges(const Body& body, const Placed& disc, double reach_mm);
 
 /// Number of the leaf and half that fill a wedge, see GluedEdge.
 GluedEdge leaf_of_wedge(const Body& body, int wedge);

@@ -14,24 +14,6 @@ namespace {
 
 using leaf::in_mm;
 
-const char* named(Part part) {
-  switch (part) {
-  case Part::body:
-    return "the body";
-  case Part::neck:
-    return "the neck";
-  case Part::head:
-    return "the head";
-  case Part::table:
-    return "the table";
-  case Part::twin:
-    return "its mirror image";
-  case Part::leaves:
-    return "the leaves of its cell";
-  }
-  return "";
-}
-
 /// Farthest place of the paper from the fan's centre, as drawn or along a straight strip.
 double reach_of(const Fan& fan) {
   if (const auto* straight = std::get_if<StraightEdge>(&fan.edge)) {
@@ -218,14 +200,37 @@ const char* place_of(Fault fault) { return fault == Fault::short_of_head ? "/ple
 
 } // namespace
 
-Unseated unseated(const Fan& fan, const Body& body, const Seat& seat, bool stands, const Trial& trial) {
-  Unseated refused{{place_of(trial.fault), reason(body, seat, trial)}, Remedies(fan, body, seat, stands).found(trial)};
-  std::string& sentence = refused.why.sentence;
-  for (std::size_t i = 0; i < refused.remedies.size(); ++i) {
-    sentence += (i == 0 ? "; " : ", or ") + refused.remedies[i].sentence;
+const char* named(Part part) {
+  switch (part) {
+  case Part::body:
+    return "the body";
+  case Part::neck:
+    return "the neck";
+  case Part::head:
+    return "the head";
+  case Part::table:
+    return "the table";
+  case Part::twin:
+    return "its mirror image";
+  case Part::leaves:
+    return "the leaves of its cell";
   }
-  sentence += refused.remedies.empty() ? "; choose another place or a smaller fan." : ".";
+  return "";
+}
+
+Unseated unseated(const Fan& fan, const Body& body, const Seat& seat, bool stands, const Trial& trial) {
+  Unseated refused{
+      {place_of(trial.fault), ""}, reason(body, seat, trial), Remedies(fan, body, seat, stands).found(trial)};
+  refused.why.sentence = sentence_of(refused.reason, refused.remedies);
   return refused;
+}
+
+std::string sentence_of(const std::string& reason, const std::vector<SeatChange>& remedies) {
+  std::string sentence = reason;
+  for (std::size_t i = 0; i < remedies.size(); ++i) {
+    sentence += (i == 0 ? "; " : ", or ") + remedies[i].sentence;
+  }
+  return sentence + (remedies.empty() ? "; choose another place or a smaller fan." : ".");
 }
 
 void apply(const SeatChange& change, Fan& fan, Seat& seat) {

@@ -61,6 +61,9 @@ inline constexpr double seat_height_mm = 0.2;
 /// A wet bead and the flap's own give bridge so much between a leaf's edge and a side pleat (common practice, no
 /// source).
 inline constexpr double glue_reach_mm = 1.0;
+/// The cover on the back of a fan that goes round, with the glue under it, keeps the pleats so far off the body; so the
+/// fan may lean by a few degrees.
+inline constexpr double cover_mm = 0.5;
 /// Below this, all edges together, a side pleat comes loose: share of its length, and for the last side mm (common
 /// practice, no source).
 inline constexpr double least_hold_share = 0.25;
@@ -69,6 +72,9 @@ inline constexpr double least_touch_mm = 3.0;
 inline constexpr double shortest_glue_mm = 1.0;
 /// Spacing at which leaf edges are tried for touching.
 inline constexpr double edge_step_mm = 0.25;
+
+/// Air beside a fan below which it catches when it is spread or carried (common practice, no source).
+inline constexpr double seen_clear_mm = 1.0;
 
 /// How far the remedies of a seat are looked for: moves, and pleats more or fewer.
 inline constexpr double farthest_move_mm = 60;

@@ -95,6 +95,8 @@ std::variant<std::vector<Finding>, Failure> check_as_wanted(const design::Design
     return Findings{std::move(finding)};
   }
   const auto& opened = std::get<OpenedLeaf>(found);
+  if (options.formed)
+    options.formed(opened.form);
   Findings findings = check(design, size, opened.leaf, opened.form);
   findings.push_back(outline_shown(opened, size));
   worst_first(findings);
@@ -123,6 +125,8 @@ std::variant<std::vector<Finding>, Failure> check(const design::Design& design, 
     findings.insert(findings.begin(), no_form(failure->sentence, size.where));
     return findings;
   }
+  if (options.formed)
+    options.formed(std::get<opened::Form>(form));
   return check(design, size, leaf, std::get<opened::Form>(form));
 }
 

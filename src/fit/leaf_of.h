@@ -32,6 +32,7 @@ struct Options {
   std::function<bool()> cancelled;      ///< polled between iterations, may be empty
   int most_steps = 0;                   ///< of the solver, after which a leaf counts as not found; 0: all it takes
   bool remedies = false;                ///< check() looks for remedies of a size that has no leaf, which takes seconds
+  std::function<void(const opened::Form&)> formed{}; ///< check() hands over the form it found; may be empty
 };
 
 /// What to say of rows that lock: the ratio (above tolerance::most_lock) and the least leaf count that opens.

@@ -102,6 +102,8 @@ std::optional<Problem> write_size(const design::Design& design, DrawnPart& drawn
   const auto solving = [&](double done) { watch.tell(done, what); };
   if (auto problem = open(drawn.part, solving, watch.options.cancelled))
     return problem;
+  if (auto problem = take_seats(design, drawn.part))
+    return problem;
   draw(design, drawn);
   return write_drawings(design, drawn, staging);
 }

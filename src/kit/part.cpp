@@ -128,6 +128,18 @@ std::optional<Problem> open(Part& part, const std::function<void(double)>& progr
   return std::nullopt;
 }
 
+std::optional<Problem> take_seats(const design::Design& design, Part& part) {
+  const bool stands = design.making.display == design::Display::stands;
+  const design::Size& size = *part.size;
+  auto seats = fan::seated_fans(part.fans, part.form, size.leaves, size.paper, stands);
+  if (const auto* refused = std::get_if<fan::Unseated>(&seats))
+    return Problem{Cause::form, refused->why.where, refused->why.sentence};
+  part.seats = std::get<std::vector<fan::SeatedFan>>(std::move(seats));
+  if (!part.seats.empty())
+    part.figure = fan::figure_with(part.fans, part.seats, part.form, size.leaves, size.paper, stands);
+  return std::nullopt;
+}
+
 Problem stopped() { return {Cause::cancelled, "", "Stopped before the kit was complete; nothing was changed."}; }
 
 } // namespace fanwright::kit

@@ -1,6 +1,7 @@
 // All that is computed for one size of the design before anything is drawn.
 #pragma once
 
+#include "fan/seated_fans.h"
 #include "kit/fan_sheets.h"
 #include "kit/kit.h"
 #include "leaf/marks.h"
@@ -27,6 +28,8 @@ struct Part {
   sheets::Plan plan;
   std::vector<fan::SizedFan> fans;
   std::vector<FanLayout> fan_layouts; ///< on the size's sheet
+  std::vector<fan::SeatedFan> seats;  ///< of those fans that have a seat
+  std::optional<fan::Figure> figure;  ///< with the seated fans; empty where there are none
   double notes_band_mm =
       0; ///< strip kept free along the top of each sheet for ruler and notes; 0: they lie in the margin
 };
@@ -42,6 +45,9 @@ std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf);
 /// Computes the part's opened form and its spread. `progress` gets 0..1.
 std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,
                             const std::function<bool()>& cancelled);
+
+/// Puts the fans of an opened part in their seats.
+std::optional<Problem> take_seats(const design::Design& design, Part& part);
 
 /// What to say when the caller asked to stop.
 Problem stopped();

@@ -29,7 +29,7 @@ const std::string bell = "M 0 0 H 40 C 40 40 20 50 12 80 L 0 90";
 const std::string pierced = bell + " M 12 12 L 26 12 L 26 18 L 12 18 Z";
 
 void add_tail(design::Design& design) {
-  design.fans.push_back({"tail", false, 8, 12, "", 40, 150, {}, {}, {}, {}, "/fans/0"});
+  design.fans.push_back({"tail", false, 8, 12, "", 40, 150, {}, {}, {}, {}, {}, "/fans/0"});
 }
 
 design::Design design_of(const std::string& path, int leaves, double opening_deg, int rows = 5) {

@@ -145,6 +145,9 @@ def out_of_range():
     for key, value in (("name", ""), ("pleats", 1), ("depth", 0), ("depth", 1e9), ("length", -60), ("spread", 400),
                        ("outline", "M 0 0"), ("flap", 101), ("lap", -1), ("inner_radius", 1e6), ("feathers", 3)):
         yield f"a fan's {key} {value}", changed(BASE, ("fans",), [{**fan, key: value}])
+    for seat in (None, [], {"hold": "edge"}, {"below_neck": -1}, {"azimuth": 1e9}, {"rise": 10}, {"depth": 8},
+                 {"hold": "at point", "last_on_head": True}, {"hold": "in cell", "turn": 181}, {"height": 3}):
+        yield f"a fan's seat {seat}", changed(BASE, ("fans",), [{**fan, "seat": seat}])
     for outline in ("", "M", "M 0 0 L 1 1", "M 50 0 L 50 1", "M -50 0 L 50 0", "M 1e308 0 L 0 1e308", "M -50 20 L 50 20 M 0 0 L 1 1"):
         yield f"a fan's outline {outline}", changed(BASE, ("fans",), [
             {"name": "tail", "pleats": 20, "depth": 10, "outline": outline}])

@@ -287,6 +287,41 @@ TEST(design, refuses_mistakes_between_keys) {
   EXPECT_EQ(refused({{"sheet", {{"size", {{"width", 100}, {"height", 200}}}, {"margin", 50}}}}).where, "/sheet");
 }
 
+TEST(design, a_fan_without_a_seat_has_none_and_an_empty_seat_has_its_defaults) {
+  const json fan = {{"name", "wing"}, {"depth", 9}, {"pleats", 12}, {"length", 60}};
+  EXPECT_FALSE(accepted({{"fans", {fan}}}).fans.front().seat.has_value());
+  json seated = fan;
+  seated["seat"] = json::object();
+  const FanSeat seat = accepted({{"fans", {seated}}}).fans.front().seat.value();
+  EXPECT_EQ(seat.hold, Hold::along_edge);
+  EXPECT_EQ(seat.below_neck_mm, 10);
+  EXPECT_EQ(seat.azimuth_deg, 90);
+  EXPECT_FALSE(seat.last_on_head);
+}
+
+TEST(design, reads_every_key_of_a_seat) {
+  const auto seat_of = [](const json& seat, const json& more = json::object()) {
+    json patch = {{"fans", {{{"name", "wing"}, {"depth", 0.5}, {"pleats", 12}, {"length", 3}, {"seat", seat}}}},
+                  {"units", "in"},
+                  {"sizes", nullptr},
+                  {"rows", nullptr},
+                  {"paper", nullptr},
+                  {"sheet", nullptr}};
+    patch.update(more);
+    return accepted(patch).fans.front().seat.value();
+  };
+  const FanSeat cell =
+      seat_of({{"hold", "in cell"}, {"below_neck", 2}, {"azimuth", 120}, {"rise", 30}, {"turn", -15}, {"depth", 0.25}});
+  EXPECT_EQ(cell.hold, Hold::in_cell);
+  EXPECT_NEAR(cell.below_neck_mm, 50.8, 1e-9);
+  EXPECT_EQ(cell.azimuth_deg, 120);
+  EXPECT_EQ(cell.rise_deg, 30);
+  EXPECT_EQ(cell.turn_deg, -15);
+  EXPECT_NEAR(cell.depth_mm, 6.35, 1e-9);
+  EXPECT_EQ(seat_of({{"hold", "at point"}}).hold, Hold::at_point);
+  EXPECT_TRUE(seat_of({{"hold", "along edge"}, {"last_on_head", true}}).last_on_head);
+}
+
 TEST(design, judges_lengths_after_conversion_and_names_the_file_s_unit) {
   const Refusal refusal = refused({{"units", "in"}, {"rows", {{"width", 5}}}}); // 127 mm, and 100 is the most
   EXPECT_EQ(refusal.where, "/rows/width");

@@ -90,7 +90,7 @@ TEST(fans, refusals_name_the_fan_and_the_key) {
 }
 
 fit::Finding finding(const design::Design& design, const std::string& id) {
-  const auto found = std::get<std::vector<fit::Finding>>(check(design, design.sizes.front()));
+  const auto found = std::get<std::vector<fit::Finding>>(check(design, design.sizes.front(), nullptr));
   const auto place = std::find_if(found.begin(), found.end(), [&](const auto& one) { return one.id == id; });
   if (place == found.end()) {
     ADD_FAILURE() << "no " << id;
@@ -118,7 +118,7 @@ TEST(fans, checks_tell_what_cannot_spread_and_what_is_unusual) {
 
 TEST(fans, a_design_without_fans_has_no_findings_of_them) {
   const auto design = design_of("");
-  EXPECT_TRUE(std::get<std::vector<fit::Finding>>(check(design, design.sizes.front())).empty());
+  EXPECT_TRUE(std::get<std::vector<fit::Finding>>(check(design, design.sizes.front(), nullptr)).empty());
 }
 
 } // namespace

@@ -127,9 +127,9 @@ TEST(seat_figure, width_of_a_figure_with_level_wings_is_that_of_their_tips) {
   const Seated& found = std::get<Seated>(result);
   const double reach = 30 + 0.2 + found.fans.front().spread.outer_radius_mm();
   // The nearest leaf edge is up to 3.75 degrees off the side.
-  EXPECT_LE(found.width_mm, 2 * reach);
-  EXPECT_GE(found.width_mm, 2 * reach * std::cos(3.76 / deg));
-  EXPECT_NEAR(found.height_mm, 160, 1e-9);
+  EXPECT_LE(found.figure.width_mm, 2 * reach);
+  EXPECT_GE(found.figure.width_mm, 2 * reach * std::cos(3.76 / deg));
+  EXPECT_NEAR(found.figure.height_mm, 160, 1e-9);
 }
 
 /// A post of radius 40 whose centre of mass is 120 mm high.
@@ -144,7 +144,7 @@ Balance with_fans(const Body& body, double grammage, bool pair, double azimuth) 
   place.azimuth_deg = azimuth;
   place.pair = pair;
   const auto result = seat(fan, body, place, true);
-  return std::get<Seated>(result).balance.value();
+  return std::get<Seated>(result).figure.balance.value();
 }
 
 // Stability, closed formulas: theta = atan(d / z); r 40, z 120: 18.435 degrees; feet at 12 points stand in a polygon of

@@ -102,10 +102,7 @@ TEST(seat, a_level_fan_has_its_front_face_up_and_hangs_below_its_plane_by_half_i
   EXPECT_NEAR(*found.table_clear_mm, 60 - relief / 2 - 0.1, 0.025);
 }
 
-/// A post with a neck under a wide flat lid: z 100 to 110 is neck, the lid's underside is at 110.
-Body lidded(double lid = 150) {
-  return swept_body({{20, 0}, {20, 100}, {8, 100}, {8, 110}, {lid, 110}, {lid, 114}, {0, 114}});
-}
+Body lidded() { return swept_body(lidded_outline()); }
 
 // The last crease stands at first + A from straight down; its tip, R_o from the centre, is at z_0 - R_o cos(first + A)
 // and touches the lid at 110 - g. The first pleat lies on the post: its creases are half the relief off the plane to

@@ -56,6 +56,11 @@ inline std::vector<Station> figure_outline(double foot, double shoulder, double 
   return outline;
 }
 
+/// A post with a neck under a wide flat lid: z 100 to 110 is neck, the lid's underside is at 110; mm.
+inline std::vector<Station> lidded_outline() {
+  return {{20, 0}, {20, 100}, {8, 100}, {8, 110}, {150, 110}, {150, 114}, {0, 114}};
+}
+
 inline Fan straight_fan(double depth, int pleats, double length, double spread) {
   Fan fan;
   fan.depth_mm = depth;
