@@ -298,10 +298,12 @@ std::vector<std::size_t> corners_of(const Points& line, bool closed, const Smoot
     // In a picture the single points are too near to each other to say which is the sharpest.
     const std::size_t exact =
         smoothness.grain_mm > 0 ? on_line : sharpest_near(line, closed, on_line, look.near_mm + spread.spacing());
-    if (corners.empty() || exact > corners.back())
-      corners.push_back(exact);
+    corners.push_back(exact);
     searched = std::min(on_line, line.size() - 1);
   }
+  // The sharpest point of a ring may lie on either side of its start.
+  std::sort(corners.begin(), corners.end());
+  corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
   return corners;
 }
 

@@ -20,34 +20,49 @@ struct Reduced {
 
 constexpr int longest_side = 2200, shortest_long_side = 1100;
 
+/// Sums over the blocks of one row of blocks: three colours upon white and the opacity, in 255 x 255.
+using BlockSums = std::vector<std::array<std::uint64_t, 4>>;
+
+void add_row(const Picture& picture, int row, int block, BlockSums& sums) {
+  const std::uint8_t* p = picture.at(0, row);
+  for (std::size_t at = 0; at < sums.size(); ++at) {
+    const int first = static_cast<int>(at) * block, last = std::min(picture.width, first + block);
+    std::array<std::uint64_t, 4>& sum = sums[at];
+    for (int column = first; column < last; ++column, p += 4) {
+      const std::uint32_t opacity = p[3], ground = 255 * (255 - opacity);
+      for (std::size_t k = 0; k < 3; ++k)
+        sum[k] += p[k] * opacity + ground;
+      sum[3] += 255 * opacity;
+    }
+  }
+}
+
 /// Mean over whole blocks of `block` x `block` pixels.
 Reduced reduced(const Picture& picture, int block) {
   Reduced result;
   result.width = (picture.width + block - 1) / block;
   result.height = (picture.height + block - 1) / block;
   const std::size_t count = static_cast<std::size_t>(result.width) * static_cast<std::size_t>(result.height);
-  result.colour.resize(count);
-  result.opacity.resize(count);
-  double clear = 0;
-  for (int row = 0; row < result.height; ++row)
+  result.colour.reserve(count);
+  result.opacity.reserve(count);
+  BlockSums sums(static_cast<std::size_t>(result.width));
+  std::size_t clear = 0;
+  for (int first = 0; first < picture.height; first += block) {
+    const int last = std::min(picture.height, first + block);
+    std::fill(sums.begin(), sums.end(), std::array<std::uint64_t, 4>{});
+    for (int row = first; row < last; ++row)
+      add_row(picture, row, block, sums);
     for (int column = 0; column < result.width; ++column) {
-      double sums[4] = {}, pixels = 0;
-      for (int y = row * block; y < std::min(picture.height, (row + 1) * block); ++y)
-        for (int x = column * block; x < std::min(picture.width, (column + 1) * block); ++x) {
-          const std::uint8_t* p = picture.at(x, y);
-          for (int k = 0; k < 3; ++k)
-            sums[k] += (p[k] * p[3] + 255.0 * (255 - p[3])) / 255;
-          sums[3] += p[3];
-          ++pixels;
-        }
-      const std::size_t at =
-          static_cast<std::size_t>(row) * static_cast<std::size_t>(result.width) + static_cast<std::size_t>(column);
-      for (std::size_t k = 0; k < 3; ++k)
-        result.colour[at][k] = static_cast<float>(sums[k] / pixels);
-      result.opacity[at] = static_cast<float>(sums[3] / pixels);
-      clear += sums[3] / pixels < 128 ? 1 : 0;
+      const double pixels = static_cast<double>(last - first) * std::min(block, picture.width - column * block);
+      const auto mean = [&](std::size_t k) {
+        return static_cast<float>(static_cast<double>(sums[static_cast<std::size_t>(column)][k]) / (255 * pixels));
+      };
+      result.colour.push_back({mean(0), mean(1), mean(2)});
+      result.opacity.push_back(mean(3));
+      clear += mean(3) < 128 ? 1 : 0;
     }
-  result.see_through = clear > 0.01 * static_cast<double>(count);
+  }
+  result.see_through = static_cast<double>(clear) > 0.01 * static_cast<double>(count);
   return result;
 }
 

@@ -1,9 +1,11 @@
 #include "traced/outlines.h"
 
 #include "leaf/contour.h"
+#include "traced/crossings.h"
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace fanwright::traced {
 namespace {
@@ -93,36 +95,108 @@ Joined joined(std::vector<DrawnLine> lines, double reach) {
   return result;
 }
 
-Areas nested(const std::vector<Areas>& outlines) {
+namespace {
+
+/// Outlines sorted into what lies in what, the largest first.
+class Nest {
+public:
+  explicit Nest(const std::vector<Areas>& outlines) : outlines_(outlines) {
+    std::stable_sort(outlines_.begin(), outlines_.end(),
+                     [](const Areas& a, const Areas& b) { return area_of(a) > area_of(b); });
+  }
+
+  /// Empty when the outlines meet too often.
+  std::optional<Areas> areas() {
+    if (!find_meetings())
+      return std::nullopt;
+    for (std::size_t k = 0; k < outlines_.size(); ++k) {
+      add(k);
+      if (work_ > most_work)
+        return std::nullopt;
+    }
+    int deepest = 0;
+    for (const Level& level : levels_)
+      deepest = std::max(deepest, level.depth);
+    std::vector<Areas> parts;
+    for (int depth = 0; depth <= deepest; depth += 2)
+      parts.push_back(without(united(at(depth)), united(at(depth + 1))));
+    return united(parts);
+  }
+
+private:
+  static constexpr double most_work = 2e5; // points of outlines that meet, gone over
   struct Level {
     Areas areas;
+    std::vector<std::size_t> members;
     int depth = 0;
   };
-  constexpr double inside_share = 0.999;
-  std::vector<Areas> by_size = outlines;
-  std::stable_sort(by_size.begin(), by_size.end(),
-                   [](const Areas& a, const Areas& b) { return area_of(a) > area_of(b); });
-  std::vector<Level> levels;
-  for (const Areas& one : by_size) {
+
+  bool find_meetings() {
+    std::vector<Ring> rings;
+    std::vector<std::size_t> owners;
+    for (std::size_t k = 0; k < outlines_.size(); ++k)
+      for (const Area& area : outlines_[k]) {
+        rings.push_back(area.outline);
+        rings.insert(rings.end(), area.holes.begin(), area.holes.end());
+        owners.resize(rings.size(), k);
+      }
+    const auto crossings = crossings_of(rings);
+    if (!crossings)
+      return false;
+    for (const auto& [a, b] : crossings->rings)
+      meetings_.emplace(std::minmax(owners[a], owners[b]));
+    return true;
+  }
+
+  bool meets(std::size_t outline, const Level& level) const {
+    return std::any_of(level.members.begin(), level.members.end(),
+                       [&](std::size_t member) { return meetings_.count(std::minmax(outline, member)) > 0; });
+  }
+
+  /// Holds the outline against all larger ones. Where it meets none of their edges one of its points tells.
+  void add(std::size_t outline) {
+    constexpr double inside_share = 0.999;
+    const Areas& one = outlines_[outline];
+    const double size = area_of(one);
     int depth = 0;
     Level* overlapped = nullptr;
-    for (Level& level : levels) {
-      const double common = area_of(shared(one, level.areas));
-      if (common >= inside_share * area_of(one))
+    for (Level& level : levels_) {
+      double common = 0;
+      if (one.size() == 1 && !meets(outline, level)) {
+        common = covers(level.areas, one.front().outline.front()) ? size : 0;
+      } else {
+        work_ += static_cast<double>(points_in(one) + points_in(level.areas));
+        common = area_of(shared(one, level.areas));
+      }
+      if (common >= inside_share * size)
         depth = std::max(depth, level.depth + 1);
-      else if (common > (1 - inside_share) * area_of(one))
+      else if (common > (1 - inside_share) * size)
         overlapped = &level;
     }
-    if (overlapped != nullptr && overlapped->depth == depth)
+    if (overlapped != nullptr && overlapped->depth == depth) {
       overlapped->areas = united(overlapped->areas, one);
-    else
-      levels.push_back({one, depth});
+      overlapped->members.push_back(outline);
+    } else {
+      levels_.push_back({one, {outline}, depth});
+    }
   }
-  std::stable_sort(levels.begin(), levels.end(), [](const Level& a, const Level& b) { return a.depth < b.depth; });
-  Areas result;
-  for (const Level& level : levels)
-    result = level.depth % 2 == 0 ? united(result, level.areas) : without(result, level.areas);
-  return result;
-}
+
+  std::vector<Areas> at(int depth) const {
+    std::vector<Areas> found;
+    for (const Level& level : levels_)
+      if (level.depth == depth)
+        found.push_back(level.areas);
+    return found;
+  }
+
+  std::vector<Areas> outlines_;
+  std::vector<Level> levels_;
+  std::set<std::pair<std::size_t, std::size_t>> meetings_;
+  double work_ = 0;
+};
+
+} // namespace
+
+std::optional<Areas> nested(const std::vector<Areas>& outlines) { return Nest(outlines).areas(); }
 
 } // namespace fanwright::traced

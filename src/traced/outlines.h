@@ -3,6 +3,7 @@
 
 #include "traced/plane.h"
 
+#include <optional>
 #include <vector>
 
 namespace fanwright::traced {
@@ -24,7 +25,8 @@ struct Joined {
 /// straight one: half an outline, from the spine's top to its foot.
 Joined joined(std::vector<DrawnLine> lines, double reach);
 
-/// The areas that outlines bound: one inside another is a cut-out of it, ones that overlap are united.
-Areas nested(const std::vector<Areas>& outlines);
+/// The areas that outlines bound: one inside another is a cut-out of it, ones that overlap are united. Empty when they
+/// meet in more places than those of a leaf do.
+std::optional<Areas> nested(const std::vector<Areas>& outlines);
 
 } // namespace fanwright::traced

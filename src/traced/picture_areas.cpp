@@ -87,7 +87,11 @@ std::variant<StandingOut, std::string> standing_out(const Picture& picture) {
       else if (area_of(line) > width * width)
         outlines.push_back({line});
     if (std::any_of(closed.begin(), closed.end(), [&](const Area& line) { return is_drawn_outline(line, width); })) {
-      result.areas = nested(outlines);
+      auto areas = nested(outlines);
+      if (!areas)
+        return std::string("The picture's lines meet in too many places to be a silhouette; draw its outline and its "
+                           "cut-outs alone.");
+      result.areas = *std::move(areas);
       result.notes.emplace_back("The picture is drawn in lines: their middle was taken as the edge, what they enclose "
                                 "inside the figure as cut-outs.");
     }

@@ -57,10 +57,13 @@ struct JpegFault {
 
 [[noreturn]] void give_up(j_common_ptr info) { std::longjmp(reinterpret_cast<JpegFault*>(info->err)->back, 1); }
 
+/// What is missing of a picture would be made up, which may take long: its header says how large it is.
 void note(j_common_ptr info, int level) {
   auto* fault = reinterpret_cast<JpegFault*>(info->err);
-  if (level < 0 && (fault->manager.msg_code == JWRN_JPEG_EOF || fault->manager.msg_code == JWRN_HIT_MARKER))
-    fault->cut_short = true;
+  if (level >= 0 || (fault->manager.msg_code != JWRN_JPEG_EOF && fault->manager.msg_code != JWRN_HIT_MARKER))
+    return;
+  fault->cut_short = true;
+  give_up(info);
 }
 
 void say_nothing(j_common_ptr) {}
@@ -144,7 +147,7 @@ bool decode(std::string_view bytes, jpeg_decompress_struct& info, JpegFault& fau
   result.picture.rgba.resize(std::size_t{4} * info.output_width * info.output_height);
   result.row.resize(std::size_t{info.output_width} * static_cast<std::size_t>(info.output_components));
   std::uint8_t* out = result.picture.rgba.data();
-  while (info.output_scanline < info.output_height && !fault.cut_short) {
+  while (info.output_scanline < info.output_height) {
     JSAMPROW row = result.row.data();
     jpeg_read_scanlines(&info, &row, 1);
     store_row(info, result, out);
@@ -196,7 +199,7 @@ std::variant<Picture, std::string> read_jpeg(std::string_view bytes) {
     return too_large(result.width, result.height);
   if (fault.many_scans)
     return std::string("The JPEG picture is stored in too many passes over its pixels; save it anew, not progressive.");
-  if (!whole || fault.cut_short)
+  if (!whole)
     return std::string("The JPEG picture is damaged or cut short; save or copy it anew.");
   const int orientation = orientation_in({result.exif.data(), result.exif_size});
   return orientation == 1 ? std::move(result.picture) : turned(result.picture, orientation);

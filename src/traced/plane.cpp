@@ -101,41 +101,26 @@ int winding(const Ring& ring, Point p) {
   return turns;
 }
 
-/// Edges that pass through one cell of a grid, counted as if each pair of them crossed: an upper bound of the work that
-/// crossings can make, found in one pass.
-double pairs_in_cells(const std::vector<Ring>& rings) {
-  leaf::Box box{1e300, -1e300, 1e300, -1e300};
-  double edges = 0;
-  for (const Ring& ring : rings) {
-    const leaf::Box own = leaf::bounds(ring);
-    box = {std::min(box.left, own.left), std::max(box.right, own.right), std::min(box.bottom, own.bottom),
-           std::max(box.top, own.top)};
-    edges += static_cast<double>(ring.size());
+/// Rings with their boxes, so that most of them are passed over when a place is looked up.
+class Turns {
+public:
+  explicit Turns(const std::vector<Ring>& rings) : rings_(rings) {
+    for (const Ring& ring : rings)
+      boxes_.push_back(leaf::bounds(ring));
   }
-  const int across = std::clamp(static_cast<int>(std::sqrt(edges)), 4, 1024);
-  const double cell = std::max({box.width(), box.height(), 1e-9}) / across;
-  std::vector<int> counts(static_cast<std::size_t>(across + 1) * static_cast<std::size_t>(across + 1), 0);
-  double pairs = 0;
-  for (const Ring& ring : rings)
-    for (std::size_t k = 0; k < ring.size(); ++k) {
-      const Point a = ring[k], b = ring[(k + 1) % ring.size()];
-      const int steps = 1 + static_cast<int>(std::hypot(b.x - a.x, b.z - a.z) / cell);
-      for (int s = 0; s < steps; ++s) {
-        const double t = (s + 0.5) / steps;
-        const auto column = static_cast<std::size_t>((a.x + t * (b.x - a.x) - box.left) / cell);
-        const auto row = static_cast<std::size_t>((a.z + t * (b.z - a.z) - box.bottom) / cell);
-        pairs += counts[row * static_cast<std::size_t>(across + 1) + column]++;
-      }
-    }
-  return pairs;
-}
 
-bool inside(const std::vector<Ring>& rings, Point p, FillRule rule) {
-  int turns = 0;
-  for (const Ring& ring : rings)
-    turns += winding(ring, p);
-  return rule == FillRule::nonzero ? turns != 0 : turns % 2 != 0;
-}
+  bool inside(Point p, FillRule rule) const {
+    int turns = 0;
+    for (std::size_t k = 0; k < rings_.size(); ++k)
+      if (const leaf::Box& box = boxes_[k]; p.z >= box.bottom && p.z <= box.top && p.x >= box.left && p.x <= box.right)
+        turns += winding(rings_[k], p);
+    return rule == FillRule::nonzero ? turns != 0 : turns % 2 != 0;
+  }
+
+private:
+  const std::vector<Ring>& rings_;
+  std::vector<leaf::Box> boxes_;
+};
 
 /// The faces that the rings cut the plane into.
 Geometry faces_of(const Geos& geos, const std::vector<Ring>& rings) {
@@ -166,6 +151,7 @@ Areas filled(const std::vector<Ring>& all, FillRule rule) {
     return Areas{{rings.front(), {}}};
   }
   const Geometry faces = faces_of(geos, rings);
+  const Turns turns(rings);
   std::vector<Geometry> kept;
   const int count = faces ? GEOSGetNumGeometries_r(geos.get(), faces.get()) : 0;
   for (int k = 0; k < count; ++k) {
@@ -173,7 +159,7 @@ Areas filled(const std::vector<Ring>& all, FillRule rule) {
     const Geometry middle = geos.own(GEOSPointOnSurface_r(geos.get(), face));
     Point p;
     if (!middle || GEOSGeomGetX_r(geos.get(), middle.get(), &p.x) != 1 ||
-        GEOSGeomGetY_r(geos.get(), middle.get(), &p.z) != 1 || !inside(rings, p, rule))
+        GEOSGeomGetY_r(geos.get(), middle.get(), &p.z) != 1 || !turns.inside(p, rule))
       continue;
     kept.push_back(geos.own(GEOSGeom_clone_r(geos.get(), face)));
   }
@@ -181,9 +167,11 @@ Areas filled(const std::vector<Ring>& all, FillRule rule) {
   return to_areas(geos, geos.own(GEOSUnaryUnion_r(geos.get(), chosen.get())));
 }
 
-bool is_tangled(const std::vector<Ring>& rings) {
-  constexpr double most_pairs = 1e6; // a drawing of 100,000 edges that do not cross has a few hundred thousand
-  return pairs_in_cells(rings) > most_pairs;
+bool covers(const Areas& areas, Point p) {
+  return std::any_of(areas.begin(), areas.end(), [&](const Area& area) {
+    return winding(area.outline, p) != 0 &&
+           std::all_of(area.holes.begin(), area.holes.end(), [&](const Ring& hole) { return winding(hole, p) == 0; });
+  });
 }
 
 Areas united(const Areas& a, const Areas& b) { return combined(a, b, GEOSUnion_r); }
@@ -214,6 +202,16 @@ Areas along_line(const std::vector<Point>& line, double width) {
   const Geometry before = line_string(geos, line, false);
   return to_areas(geos, geos.own(GEOSBufferWithStyle_r(geos.get(), before.get(), width / 2, quarter_segments,
                                                        GEOSBUF_CAP_FLAT, GEOSBUF_JOIN_ROUND, 5)));
+}
+
+std::size_t points_in(const Areas& areas) {
+  std::size_t points = 0;
+  for (const Area& area : areas) {
+    points += area.outline.size();
+    for (const Ring& hole : area.holes)
+      points += hole.size();
+  }
+  return points;
 }
 
 double area_of(const Area& area) {

@@ -22,12 +22,11 @@ using Areas = std::vector<Area>;
 enum class FillRule { nonzero, evenodd };
 
 /// What rings that may cross themselves and one another enclose by the rule (SVG 2, section 13.4.2). The work grows
-/// with the crossings: ask is_tangled() first when the rings come from a file.
+/// with the crossings: ask crossings_of() first when the rings come from a file.
 Areas filled(const std::vector<Ring>& rings, FillRule rule);
 
-/// Whether the rings run through the same places so often that they may cross in more places than any drawing of a leaf
-/// does. Found in one pass.
-bool is_tangled(const std::vector<Ring>& rings);
+/// Whether the place, on no edge, lies in one of the areas.
+bool covers(const Areas& areas, Point p);
 
 Areas united(const Areas& a, const Areas& b);
 Areas without(const Areas& a, const Areas& b);
@@ -42,6 +41,8 @@ Areas grown(const Areas& areas, double reach, Corners corners);
 
 /// The strip that lies within half `width` of the line, its ends cut straight across.
 Areas along_line(const std::vector<Point>& line, double width);
+
+std::size_t points_in(const Areas& areas);
 
 double area_of(const Area& area);
 double area_of(const Areas& areas);

@@ -2,7 +2,10 @@
 
 #include "leaf/contour.h"
 #include "traced/along.h"
+#include "traced/bitmap.h"
+#include "traced/crossings.h"
 #include "traced/outlines.h"
+#include "traced/pieces.h"
 
 #include <algorithm>
 #include <cmath>
@@ -41,33 +44,49 @@ public:
     if (std::string sentence = too_dense(); !sentence.empty())
       return sentence;
     find_ground();
-    const bool any_ink = std::any_of(drawing_.shapes.begin() + first_, drawing_.shapes.end(),
-                                     [&](const PaintedShape& shape) { return is_ink(shape); });
-    constexpr double most_work = 2e6; // some four seconds; 500 changes on 4,000 points
+    if (std::string sentence = too_many(); !sentence.empty())
+      return sentence;
     std::vector<DrawnLine> lines;
     std::vector<Areas> clipped_lines;
     for (auto shape = drawing_.shapes.begin() + first_; shape != drawing_.shapes.end(); ++shape) {
-      if (is_ink(*shape) || (!any_ink && shape->fill && !shape->stroke)) {
+      const Role role = role_of(*shape);
+      if (role == Role::ink) {
         take_away();
         waiting_.push_back(area(*shape));
-      } else if (shape->stroke && !alike(*shape->stroke, ground_)) {
+      } else if (role == Role::line) {
         shape->clips.empty() ? add_lines(*shape, lines) : clipped_lines.push_back(area(*shape));
-      } else if (shape->fill) {
+      } else if (role == Role::ground) {
         settle();
         taken_.push_back(area(*shape));
       }
       if (work_ > most_work)
-        return std::string("The drawing changes between ink and ground too often to be a silhouette; keep its outline "
-                           "and its cut-outs alone.");
+        return std::string("The drawing changes between ink and ground, or is clipped, too often to be a silhouette; "
+                           "keep its outline and its cut-outs alone.");
     }
     settle();
     take_away();
-    add_outlines(std::move(lines), std::move(clipped_lines));
+    if (!add_outlines(std::move(lines), std::move(clipped_lines)))
+      return std::string(tangled);
     result_.notes.insert(result_.notes.end(), drawing_.left_out.begin(), drawing_.left_out.end());
     return std::move(result_);
   }
 
 private:
+  static constexpr const char* tangled =
+      "The drawing's lines cross one another in too many places to be a silhouette; keep its outline alone.";
+  static constexpr double most_work = 1e6; ///< points gone over again and again: 500 changes on 2,000 points
+
+  /// What a shape does to the figure.
+  enum class Role { none, ink, ground, line };
+
+  Role role_of(const PaintedShape& shape) const {
+    if (is_ink(shape) || (!any_ink_ && shape.fill && !shape.stroke))
+      return Role::ink;
+    if (shape.stroke && !alike(*shape.stroke, ground_))
+      return Role::line;
+    return shape.fill ? Role::ground : Role::none;
+  }
+
   /// Fine, as long as that does not make too many points.
   void choose_tolerance() {
     constexpr double fine_share = 2e-5, coarse_share = 1e-3, most_points = 300'000;
@@ -99,8 +118,8 @@ private:
     };
     for (const PaintedShape& shape : drawing_.shapes)
       add(add, shape);
-    if (!rings.empty() && is_tangled(rings))
-      return "The drawing's lines cross one another in too many places to be a silhouette; keep its outline alone.";
+    if (!rings.empty() && !crossings_of(rings))
+      return tangled;
     for (const Ring& ring : rings) {
       const Box box = leaf::bounds(ring);
       if (length_of(ring, true) > longest_line * std::max(box.width(), box.height()))
@@ -110,10 +129,36 @@ private:
     return {};
   }
 
+  /// Pieces and cut-outs are counted before the work on them is begun.
+  std::string too_many() const {
+    std::vector<Box> added, taken;
+    for (auto shape = drawing_.shapes.begin() + first_; shape != drawing_.shapes.end(); ++shape) {
+      const Role role = role_of(*shape);
+      for (const leaf::Subpath& subpath : shape->subpaths) {
+        const Box box = leaf::bounds(leaf::Contour{subpath.start, subpath.segments});
+        if (!shape->clips.empty() || (role == Role::line && !subpath.closed) || box.width() <= 0 || box.height() <= 0)
+          continue;
+        if (role != Role::none)
+          (role == Role::ground ? taken : added).push_back(box);
+      }
+    }
+    if (groups_of(std::move(added)) > most_rings)
+      return "The SVG file shows more than 1000 separate pieces; keep the silhouette alone.";
+    if (groups_of(std::move(taken)) > most_rings)
+      return "The drawing has more than 1000 separate cut-outs; keep the larger ones.";
+    return {};
+  }
+
   bool is_ink(const PaintedShape& shape) const { return shape.fill && !alike(*shape.fill, ground_); }
 
   /// A first shape that covers the page, with others upon it, is no figure.
   void find_ground() {
+    find_page();
+    any_ink_ = std::any_of(drawing_.shapes.begin() + first_, drawing_.shapes.end(),
+                           [&](const PaintedShape& shape) { return is_ink(shape); });
+  }
+
+  void find_page() {
     if (drawing_.shapes.size() < 2 || !drawing_.shapes.front().fill)
       return;
     const Box box = box_of(drawing_.shapes.front());
@@ -145,8 +190,11 @@ private:
   }
 
   Areas within(Areas areas, const std::vector<std::shared_ptr<const Clip>>& clips) {
-    for (const auto& clip : clips)
-      areas = shared(areas, area(*clip));
+    for (const auto& clip : clips) {
+      const Areas& window = area(*clip);
+      work_ += static_cast<double>(points_in(window) + points_in(areas));
+      areas = shared(areas, window);
+    }
     return areas;
   }
 
@@ -163,7 +211,7 @@ private:
   void settle() {
     if (waiting_.empty())
       return;
-    count_work();
+    work_ += static_cast<double>(points_in(result_.areas));
     waiting_.push_back(std::move(result_.areas));
     result_.areas = united(waiting_);
     waiting_.clear();
@@ -171,19 +219,10 @@ private:
 
   void take_away() {
     if (!taken_.empty() && !result_.areas.empty()) {
-      count_work();
+      work_ += static_cast<double>(points_in(result_.areas));
       result_.areas = without(result_.areas, united(taken_));
     }
     taken_.clear();
-  }
-
-  /// Each change between ink and ground goes over all that is painted.
-  void count_work() {
-    for (const Area& area : result_.areas) {
-      work_ += static_cast<double>(area.outline.size());
-      for (const Ring& hole : area.holes)
-        work_ += static_cast<double>(hole.size());
-    }
   }
 
   void add_lines(const PaintedShape& shape, std::vector<DrawnLine>& lines) const {
@@ -191,7 +230,8 @@ private:
       lines.push_back({ring_of(subpath), subpath.closed});
   }
 
-  void add_outlines(std::vector<DrawnLine> lines, std::vector<Areas> outlines) {
+  /// False when they meet too often.
+  bool add_outlines(std::vector<DrawnLine> lines, std::vector<Areas> outlines) {
     constexpr double gap_share = 0.01; // ends this near were meant to meet
     constexpr std::size_t most_nested = 300;
     Joined chains = joined(std::move(lines), gap_share * size_);
@@ -207,9 +247,11 @@ private:
         outlines.push_back(std::move(areas));
     }
     if (outlines.empty())
-      return;
-    const Areas all = outlines.size() > most_nested ? united(outlines) : nested(outlines);
-    result_.areas = united(result_.areas, all);
+      return true;
+    const auto all = outlines.size() > most_nested ? united(outlines) : nested(outlines);
+    if (all)
+      result_.areas = united(result_.areas, *all);
+    return all.has_value();
   }
 
   void report(const Joined& chains) {
@@ -228,10 +270,11 @@ private:
   const SvgDrawing& drawing_;
   double size_ = 1, tolerance_ = 1;
   std::ptrdiff_t first_ = 0; ///< the first shape that is not the ground
+  bool any_ink_ = false;
   Paint ground_ = white();
   std::vector<Areas> waiting_; ///< painted one after the other, still to be united
   std::vector<Areas> taken_;   ///< painted over in the ground's colour, still to be taken away
-  double work_ = 0;            ///< points gone over
+  double work_ = 0;            ///< points gone over: each change between ink and ground goes over all that is painted
   Painted result_;
   std::map<const Clip*, Areas> clips_;
 };

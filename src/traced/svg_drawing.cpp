@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 #include <set>
 #include <unordered_map>
 
@@ -17,7 +18,9 @@ using ClipList = std::vector<std::shared_ptr<const Clip>>;
 constexpr int most_depth = 64;
 constexpr std::size_t most_elements = 50'000;
 constexpr std::size_t most_commands = 100'000;
-constexpr std::size_t longest_style = 10'000; ///< of one element; each of its values is looked up in it
+constexpr std::size_t longest_style = 10'000;       ///< of one element, or of its list of classes
+constexpr std::ptrdiff_t most_nodes = 1'000'000;    ///< elements and attributes, drawn or not
+constexpr std::size_t most_characters = 16'000'000; ///< of what is drawn, reuse counted; 100,000 curves take 5 million
 
 /// Where and how an element is drawn.
 struct Place {
@@ -58,6 +61,9 @@ PaintedShape rectangle_shape(const Matrix& matrix, double x, double y, double wi
 class Reader {
 public:
   std::variant<SvgDrawing, std::string> read(std::string_view bytes) {
+    // Each takes twice to ten times the room of its characters.
+    if (std::count_if(bytes.begin(), bytes.end(), [](char c) { return c == '<' || c == '='; }) > most_nodes)
+      return std::string("The SVG file holds more than a million elements and attributes; keep the silhouette alone.");
     pugi::xml_document document;
     const auto result = document.load_buffer(bytes.data(), bytes.size());
     if (!result)
@@ -83,8 +89,9 @@ private:
     for (pugi::xml_node node = document.first_child(); node;) {
       if (const char* id = node.attribute("id").value(); *id != '\0')
         by_identifier_.emplace(id, node);
-      if (std::string_view(node.attribute("style").value()).size() > longest_style)
-        refuse("The SVG file holds a style of more than 10000 characters; simplify it, or export the drawing anew.");
+      for (const char* name : {"style", "class"})
+        if (std::string_view(node.attribute(name).value()).size() > longest_style)
+          refuse("The SVG file holds a style of more than 10000 characters; simplify it, or export the drawing anew.");
       if (local_name(node) == "style") {
         std::string text;
         for (const pugi::xml_node part : node.children())
@@ -122,8 +129,9 @@ private:
     place.viewport = box ? Viewport{box->width, box->height} : Viewport{drawing_.width, drawing_.height};
     if (box)
       place.matrix = fit_into(*box, drawing_.width, drawing_.height, root.attribute("preserveAspectRatio").value());
-    place.style = styled(sheet_, root, Style{});
-    if (sheet_.value(root, "display") != "none")
+    const Declared declared = sheet_.of(root);
+    place.style = styled(declared, Style{});
+    if (declared[Property::display] != "none")
       draw_children(root, place);
   }
 
@@ -142,7 +150,11 @@ private:
     return false;
   }
 
-  bool within_bounds(int depth) {
+  bool within_bounds(pugi::xml_node element, int depth) {
+    for (const pugi::xml_attribute attribute : element.attributes())
+      characters_ += std::strlen(attribute.name()) + std::strlen(attribute.value());
+    if (characters_ > most_characters)
+      return refuse("The SVG file takes more than 16 million characters to draw; keep the silhouette alone.");
     if (depth > most_depth)
       return refuse("The SVG file nests its groups or reuses its parts more than 64 deep; ungroup it.");
     if (++elements_ > most_elements)
@@ -151,23 +163,21 @@ private:
   }
 
   /// The element's own place; empty when nothing of it is shown.
-  std::optional<Place> placed(pugi::xml_node element, const Place& outer) {
-    if (sheet_.value(element, "display") == "none")
+  std::optional<Place> placed(const Declared& declared, const Place& outer) {
+    if (declared[Property::display] == "none")
       return std::nullopt;
-    std::string_view opacity_text;
-    const std::string opacity_value = sheet_.value(element, "opacity");
-    opacity_text = opacity_value;
+    std::string_view opacity_text = declared[Property::opacity];
     if (const auto opacity = take_number(opacity_text); opacity && *opacity <= 0)
       return std::nullopt;
     Place place = outer;
     ++place.depth;
-    if (const auto own = transform(sheet_.value(element, "transform")))
+    if (const auto own = transform(declared[Property::transform]))
       place.matrix = outer.matrix * *own;
     else
-      refuse("The SVG file holds the transform '" + sheet_.value(element, "transform").substr(0, 60) +
+      refuse("The SVG file holds the transform '" + std::string(declared[Property::transform].substr(0, 60)) +
              "', which cannot be understood; write it as SVG does.");
-    place.style = styled(sheet_, element, outer.style);
-    if (!sheet_.value(element, "mask").empty() && sheet_.value(element, "mask") != "none")
+    place.style = styled(declared, outer.style);
+    if (const std::string_view mask = declared[Property::mask]; !mask.empty() && mask != "none")
       left_out_.insert("Masks are not read; use a clipping path.");
     return place;
   }
@@ -180,22 +190,24 @@ private:
       return;
     }
     const bool group = name == "g" || name == "a" || name == "switch" || name == "svg" || name == "use";
-    if ((!group && !is_shape(name)) || !within_bounds(outer.depth))
+    if ((!group && !is_shape(name)) || !within_bounds(element, outer.depth))
       return;
-    auto place = placed(element, outer);
+    const Declared declared = sheet_.of(element);
+    auto place = placed(declared, outer);
     if (!place)
       return;
     if (is_shape(name))
-      draw_shape(element, *std::move(place));
-    else if (clip(element, *place, std::nullopt))
-      draw_group(element, name, *place);
+      draw_shape(element, declared, *std::move(place));
+    else if (clip(declared, *place, std::nullopt))
+      draw_group(element, declared, *place);
   }
 
-  void draw_group(pugi::xml_node element, std::string_view name, Place& place) {
+  void draw_group(pugi::xml_node element, const Declared& declared, Place& place) {
+    const std::string_view name = local_name(element);
     if (name == "use") {
       draw_reuse(element, place);
     } else if (name == "svg") {
-      draw_viewport(element, place, element);
+      draw_viewport(element, declared, place, element);
     } else if (name == "switch") {
       const auto first = std::find_if(element.begin(), element.end(), [](const pugi::xml_node& child) {
         return child.type() == pugi::node_element && !child.attribute("requiredExtensions");
@@ -225,14 +237,15 @@ private:
       draw(found->second, place);
       return;
     }
-    if (!within_bounds(place.depth))
+    if (!within_bounds(found->second, place.depth))
       return;
-    if (auto inner = placed(found->second, place))
-      draw_viewport(found->second, *inner, element);
+    const Declared declared = sheet_.of(found->second);
+    if (auto inner = placed(declared, place))
+      draw_viewport(found->second, declared, *inner, element);
   }
 
   /// An inner <svg>, or a <symbol> that takes its size from the <use> that shows it.
-  void draw_viewport(pugi::xml_node element, Place& place, pugi::xml_node sized_by) {
+  void draw_viewport(pugi::xml_node element, const Declared& declared, Place& place, pugi::xml_node sized_by) {
     const bool inner = sized_by == element || local_name(element) == "svg";
     const double x = inner ? length(element.attribute("x").value(), place.viewport.width).value_or(0) : 0;
     const double y = inner ? length(element.attribute("y").value(), place.viewport.height).value_or(0) : 0;
@@ -244,8 +257,7 @@ private:
     if (!(width > 0) || !(height > 0))
       return;
     place.matrix = place.matrix * Matrix{1, 0, 0, 1, x, y};
-    const std::string overflow = sheet_.value(element, "overflow");
-    if (overflow != "visible" && overflow != "auto") {
+    if (const std::string_view overflow = declared[Property::overflow]; overflow != "visible" && overflow != "auto") {
       auto window = std::make_shared<Clip>();
       window->shapes.push_back(rectangle_shape(place.matrix, 0, 0, width, height));
       place.clips.push_back(std::move(window));
@@ -291,10 +303,10 @@ private:
     return shape;
   }
 
-  void draw_shape(pugi::xml_node element, Place place) {
+  void draw_shape(pugi::xml_node element, const Declared& declared, Place place) {
     leaf::Box box;
     auto shape = shape_in(element, place, &box);
-    if (!shape || shape->subpaths.empty() || !clip(element, place, box))
+    if (!shape || shape->subpaths.empty() || !clip(declared, place, box))
       return;
     shape->rule = place.style.fill_rule;
     shape->clips = place.clips;
@@ -307,18 +319,18 @@ private:
       drawing_.shapes.push_back(*std::move(shape));
   }
 
-  /// Adds the element's clipping path to its place; false when nothing is left to be seen. `box`: the element's own
+  /// Adds an element's clipping path to its place; false when nothing is left to be seen. `box`: the element's own
   /// bounds where they are known; a group's are not.
-  bool clip(pugi::xml_node element, Place& place, const std::optional<leaf::Box>& box) {
-    const std::string id = identifier_in_url(sheet_.value(element, "clip-path"));
+  bool clip(const Declared& declared, Place& place, const std::optional<leaf::Box>& box) {
+    const std::string id = identifier_in_url(declared[Property::clip_path]);
     if (id.empty())
       return true;
     const auto found = by_identifier_.find(id);
     if (found == by_identifier_.end() || local_name(found->second) != "clipPath")
       return true;
-    if (!within_bounds(place.depth))
-      return false;
     const pugi::xml_node definition = found->second;
+    if (!within_bounds(definition, place.depth))
+      return false;
     Place inside;
     inside.depth = place.depth + 1;
     inside.matrix = place.matrix * transform(definition.attribute("transform").value()).value_or(Matrix{});
@@ -333,7 +345,7 @@ private:
     }
     auto area = std::make_shared<Clip>();
     Place outer = inside;
-    if (!clip(definition, outer, box))
+    if (!clip(sheet_.of(definition), outer, box))
       return false;
     area->within = outer.clips;
     for (const pugi::xml_node child : definition.children())
@@ -344,9 +356,10 @@ private:
 
   void add_to_clip(pugi::xml_node element, const Place& outer, Clip& area) {
     const std::string_view name = local_name(element);
-    if ((name != "use" && !is_shape(name)) || !within_bounds(outer.depth))
+    if ((name != "use" && !is_shape(name)) || !within_bounds(element, outer.depth))
       return;
-    auto place = placed(element, outer);
+    const Declared declared = sheet_.of(element);
+    auto place = placed(declared, outer);
     if (!place || !place->style.visible)
       return;
     if (name == "use") {
@@ -365,7 +378,7 @@ private:
     }
     leaf::Box box;
     auto shape = shape_in(element, *place, &box);
-    if (!shape || !clip(element, *place, box))
+    if (!shape || !clip(declared, *place, box))
       return;
     shape->rule = place->style.clip_rule;
     shape->clips = place->clips;
@@ -376,7 +389,7 @@ private:
   std::unordered_map<std::string, pugi::xml_node> by_identifier_;
   SvgDrawing drawing_;
   std::set<std::string> left_out_;
-  std::size_t elements_ = 0, commands_ = 0;
+  std::size_t elements_ = 0, commands_ = 0, characters_ = 0;
   std::string fault_;
 };
 

@@ -31,11 +31,17 @@ std::string without_comments(std::string_view text) {
   return kept;
 }
 
-using Declarations = std::vector<std::pair<std::string, std::string>>;
-using DeclaredViews = std::vector<std::pair<std::string_view, std::string_view>>;
+constexpr std::array<std::string_view, static_cast<std::size_t>(Property::count)> names = {
+    "clip-path", "clip-rule", "color",  "display",        "fill",         "fill-opacity", "fill-rule", "mask",
+    "opacity",   "overflow",  "stroke", "stroke-opacity", "stroke-width", "transform",    "visibility"};
 
-DeclaredViews declared_in(std::string_view text) {
-  DeclaredViews found;
+std::optional<Property> property_called(std::string_view name) {
+  const auto* found = std::find(names.begin(), names.end(), name);
+  return found == names.end() ? std::nullopt : std::optional(static_cast<Property>(found - names.begin()));
+}
+
+/// What a style attribute or a rule declares, of the properties that are read.
+void declare(std::string_view text, Declared& declared) {
   while (!text.empty()) {
     const std::size_t end = text.find(';');
     const std::string_view one = text.substr(0, end);
@@ -46,21 +52,20 @@ DeclaredViews declared_in(std::string_view text) {
     std::string_view value = trimmed(one.substr(colon + 1));
     if (const std::size_t important = value.find("!important"); important != std::string_view::npos)
       value = trimmed(value.substr(0, important));
-    found.emplace_back(trimmed(one.substr(0, colon)), value);
+    if (const auto property = property_called(trimmed(one.substr(0, colon))); property && !value.empty())
+      declared.set(*property, value);
   }
-  return found;
 }
 
-/// Copies that outlive the text.
-Declarations declarations(std::string_view text) {
-  const DeclaredViews views = declared_in(text);
-  return {views.begin(), views.end()};
-}
-
-template <typename List> auto last_of(const List& list, std::string_view property) -> decltype(&list.front().second) {
-  const auto found =
-      std::find_if(list.rbegin(), list.rend(), [&](const auto& declared) { return declared.first == property; });
-  return found == list.rend() ? nullptr : &found->second;
+template <typename Act> void each_word(std::string_view list, const Act& act) {
+  while (true) {
+    list = list.substr(std::min(list.find_first_not_of(blanks), list.size()));
+    if (list.empty())
+      return;
+    const std::size_t end = std::min(list.find_first_of(blanks), list.size());
+    act(list.substr(0, end));
+    list = list.substr(end);
+  }
 }
 
 std::optional<int> hexadecimal(std::string_view digits) {
@@ -123,15 +128,9 @@ double opacity(std::string_view text, double otherwise) {
 
 FillRule rule_of(std::string_view text) { return text == "evenodd" ? FillRule::evenodd : FillRule::nonzero; }
 
-bool holds_word(std::string_view list, std::string_view word) {
-  while (!list.empty()) {
-    list = list.substr(std::min(list.find_first_not_of(blanks), list.size()));
-    const std::size_t end = std::min(list.find_first_of(blanks), list.size());
-    if (list.substr(0, end) == word)
-      return true;
-    list = list.substr(end);
-  }
-  return false;
+void sort_once(std::vector<int>& numbers) {
+  std::sort(numbers.begin(), numbers.end());
+  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
 }
 
 } // namespace
@@ -154,8 +153,13 @@ bool alike(const Paint& a, const Paint& b) {
   return true;
 }
 
+int StyleSheet::number_of_class(std::string_view name) {
+  return names_.emplace(name, static_cast<int>(names_.size())).first->second;
+}
+
 bool StyleSheet::read_selector(std::string_view text, Rule& rule) {
-  if (text.empty() || text.find_first_of(" \t\r\n>+~[:") != std::string_view::npos)
+  constexpr std::size_t longest = 200;
+  if (text.empty() || text.size() > longest || text.find_first_of(" \t\r\n>+~[:") != std::string_view::npos)
     return false;
   while (!text.empty()) {
     const char mark = text.front() == '.' || text.front() == '#' ? text.front() : ' ';
@@ -165,93 +169,110 @@ bool StyleSheet::read_selector(std::string_view text, Rule& rule) {
     const std::string name(text.substr(0, end));
     text = text.substr(end);
     if (mark == '.')
-      rule.classes.push_back(name);
+      rule.classes.push_back(number_of_class(name));
     else if (mark == '#')
       rule.identifier = name;
     else
       rule.type = name == "*" ? "" : name;
     rule.weight += mark == '#' ? 100 : mark == '.' ? 10 : name == "*" ? 0 : 1;
   }
+  sort_once(rule.classes);
   return true;
 }
 
 bool StyleSheet::add(std::string_view raw) {
-  constexpr std::size_t most_rules = 1'000;
+  constexpr std::size_t most_rules = 1'000, longest_value = 1'000;
   const std::string text = without_comments(raw);
   bool all = true;
   std::string_view rest = text;
   for (std::size_t open = rest.find('{'); open != std::string_view::npos; open = rest.find('{')) {
     const std::size_t close = std::min(rest.find('}', open), rest.size() - 1);
     std::string_view selectors = trimmed(rest.substr(0, open));
-    const Declarations declared = declarations(rest.substr(open + 1, close - open - 1));
+    Declared declared;
+    declare(rest.substr(open + 1, close - open - 1), declared);
     rest = rest.substr(close + 1);
     if (selectors.find('@') != std::string_view::npos) {
       all = false;
       continue;
     }
+    auto values = std::make_shared<Values>(); // shared by all selectors of the rule, and outlives the text
+    for (std::size_t k = 0; k < names.size(); ++k)
+      if (const std::string_view value = declared[static_cast<Property>(k)];
+          !value.empty() && value.size() <= longest_value)
+        values->emplace_back(static_cast<Property>(k), value);
     while (!selectors.empty()) {
       const std::size_t comma = selectors.find(',');
       Rule rule;
-      rule.declarations = declared;
+      rule.values = values;
+      const auto after = [&](int weight, const Rule& other) { return weight < other.weight; };
       if (rules_.size() < most_rules && read_selector(trimmed(selectors.substr(0, comma)), rule))
-        rules_.push_back(std::move(rule));
+        rules_.insert(std::upper_bound(rules_.begin(), rules_.end(), rule.weight, after), std::move(rule));
       else
         all = false;
       selectors = comma == std::string_view::npos ? std::string_view{} : selectors.substr(comma + 1);
     }
   }
-  std::stable_sort(rules_.begin(), rules_.end(), [](const Rule& a, const Rule& b) { return a.weight < b.weight; });
-  by_property_.clear();
-  for (std::size_t k = 0; k < rules_.size(); ++k)
-    for (const auto& declared : rules_[k].declarations)
-      by_property_[declared.first].push_back(k);
   return all;
 }
 
-bool StyleSheet::matches(const Rule& rule, pugi::xml_node element) {
-  if (!rule.type.empty() && rule.type != local_name(element))
-    return false;
-  if (!rule.identifier.empty() && rule.identifier != element.attribute("id").value())
-    return false;
-  const std::string_view own = element.attribute("class").value();
-  return std::all_of(rule.classes.begin(), rule.classes.end(),
-                     [&](const std::string& name) { return holds_word(own, name); });
+std::vector<int> StyleSheet::classes_of(pugi::xml_node element) const {
+  std::vector<int> classes;
+  each_word(element.attribute("class").value(), [&](std::string_view name) {
+    if (const auto known = names_.find(std::string(name)); known != names_.end())
+      classes.push_back(known->second);
+  });
+  sort_once(classes);
+  return classes;
 }
 
-std::string StyleSheet::value(pugi::xml_node element, std::string_view property) const {
-  const DeclaredViews own = declared_in(element.attribute("style").value());
-  if (const std::string_view* found = last_of(own, property))
-    return std::string(*found);
-  if (const auto declaring = by_property_.find(std::string(property)); declaring != by_property_.end())
-    for (auto k = declaring->second.rbegin(); k != declaring->second.rend(); ++k)
-      if (matches(rules_[*k], element))
-        return *last_of(rules_[*k].declarations, property);
-  return element.attribute(std::string(property).c_str()).value();
+Declared StyleSheet::of(pugi::xml_node element) const {
+  Declared declared;
+  std::string_view own, identifier;
+  for (const pugi::xml_attribute attribute : element.attributes()) {
+    const std::string_view name = attribute.name();
+    if (name == "style")
+      own = attribute.value();
+    else if (name == "id")
+      identifier = attribute.value();
+    else if (const auto property = property_called(name))
+      declared.set(*property, trimmed(attribute.value()));
+  }
+  if (!rules_.empty()) {
+    const std::string_view type = local_name(element);
+    const std::vector<int> classes = classes_of(element);
+    for (const Rule& rule : rules_)
+      if ((rule.type.empty() || rule.type == type) && (rule.identifier.empty() || rule.identifier == identifier) &&
+          std::includes(classes.begin(), classes.end(), rule.classes.begin(), rule.classes.end()))
+        for (const auto& [property, value] : *rule.values)
+          declared.set(property, value);
+  }
+  declare(own, declared);
+  return declared;
 }
 
-Style styled(const StyleSheet& sheet, pugi::xml_node element, const Style& parent) {
+Style styled(const Declared& declared, const Style& parent) {
   Style style = parent;
-  const auto given = [&](std::string_view property) -> std::optional<std::string> {
-    const std::string text(trimmed(sheet.value(element, property)));
+  const auto given = [&](Property property) -> std::optional<std::string_view> {
+    const std::string_view text = declared[property];
     return text.empty() || text == "inherit" ? std::nullopt : std::optional(text);
   };
-  if (const auto text = given("color"))
+  if (const auto text = given(Property::color))
     style.colour = *text;
-  if (const auto text = given("fill"))
+  if (const auto text = given(Property::fill))
     style.fill = paint(*text, style.colour);
-  if (const auto text = given("stroke"))
+  if (const auto text = given(Property::stroke))
     style.stroke = paint(*text, style.colour);
-  if (const auto text = given("fill-opacity"))
+  if (const auto text = given(Property::fill_opacity))
     style.fill_opacity = opacity(*text, 1);
-  if (const auto text = given("stroke-opacity"))
+  if (const auto text = given(Property::stroke_opacity))
     style.stroke_opacity = opacity(*text, 1);
-  if (const auto text = given("stroke-width"); text)
+  if (const auto text = given(Property::stroke_width); text)
     style.stroke_width = length(*text, 1).value_or(1);
-  if (const auto text = given("fill-rule"))
+  if (const auto text = given(Property::fill_rule))
     style.fill_rule = rule_of(*text);
-  if (const auto text = given("clip-rule"))
+  if (const auto text = given(Property::clip_rule))
     style.clip_rule = rule_of(*text);
-  if (const auto text = given("visibility"))
+  if (const auto text = given(Property::visibility))
     style.visible = *text == "visible";
   return style;
 }

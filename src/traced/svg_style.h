@@ -7,6 +7,7 @@
 #include <pugixml.hpp>
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -35,32 +36,67 @@ struct Style {
   bool visible = true;
 };
 
-/// What an element says, sheets regarded; the value of the highest precedence.
+/// What decides whether, where and in which paint something is drawn.
+enum class Property {
+  clip_path,
+  clip_rule,
+  color,
+  display,
+  fill,
+  fill_opacity,
+  fill_rule,
+  mask,
+  opacity,
+  overflow,
+  stroke,
+  stroke_opacity,
+  stroke_width,
+  transform,
+  visibility,
+  count
+};
+
+/// What is said of one element: of each property the value of the highest precedence, without blanks round it. The
+/// values live as long as the document and the sheet.
+class Declared {
+public:
+  /// Empty when nothing gives the property.
+  std::string_view operator[](Property property) const { return values_[static_cast<std::size_t>(property)]; }
+
+  void set(Property property, std::string_view value) { values_[static_cast<std::size_t>(property)] = value; }
+
+private:
+  std::array<std::string_view, static_cast<std::size_t>(Property::count)> values_;
+};
+
+/// The rules of all <style> elements.
 class StyleSheet {
 public:
   /// Adds the rules of a <style> element. Only types, classes, identifiers and combinations of them on one element are
   /// read, and 1,000 rules at most; false when others were left out.
   bool add(std::string_view text);
 
-  /// Empty when nothing gives the property.
-  std::string value(pugi::xml_node element, std::string_view property) const;
+  /// By its presentation attributes, the rules that match it and its style attribute, the later ones first.
+  Declared of(pugi::xml_node element) const;
 
 private:
+  using Values = std::vector<std::pair<Property, std::string>>;
   struct Rule {
     std::string type, identifier;
-    std::vector<std::string> classes;
+    std::vector<int> classes; ///< ascending
     int weight = 0;
-    std::vector<std::pair<std::string, std::string>> declarations;
+    std::shared_ptr<const Values> values;
   };
-  static bool read_selector(std::string_view text, Rule& rule);
-  static bool matches(const Rule& rule, pugi::xml_node element);
+  bool read_selector(std::string_view text, Rule& rule);
+  int number_of_class(std::string_view name);
+  std::vector<int> classes_of(pugi::xml_node element) const;
 
-  std::vector<Rule> rules_;
-  std::unordered_map<std::string, std::vector<std::size_t>> by_property_; ///< rules that declare it, the strongest last
+  std::vector<Rule> rules_;                    ///< the strongest last
+  std::unordered_map<std::string, int> names_; ///< classes that the rules name
 };
 
-/// The element's own style within its parent's.
-Style styled(const StyleSheet& sheet, pugi::xml_node element, const Style& parent);
+/// An element's own style within its parent's.
+Style styled(const Declared& declared, const Style& parent);
 
 /// "svg:path" -> "path".
 std::string_view local_name(pugi::xml_node element);

@@ -212,35 +212,47 @@ private:
   }
 
   std::variant<Figure, std::string> finish(const Area& half, const Areas& upright, double grain_mm) {
-    constexpr double speck_mm2 = 0.8; // a hole of 1 mm
-    const double slit_mm = fit::limit::machine_slot_mm;
     figure_.found = upright;
     const double tolerance = std::max(wishes_.tolerance_mm, 0.8 * grain_mm);
     if (tolerance > wishes_.tolerance_mm)
       figure_.changed.push_back("The picture is coarse: a pixel is " + mm_text(grain_mm) +
                                 " large, so the curves keep within " + mm_text(tolerance) + " of it.");
-    const std::string ragged =
-        "The figure's edge has too many teeth and slivers finer than a knife cuts; draw it smoother.";
-    Cleaned clean = cleaned(half, slit_mm, leaf::cut_out_clearance_mm + 2 * tolerance, speck_mm2);
-    if (clean.too_ragged)
-      return ragged;
-    append(figure_.changed, clean.notes);
-    figure_.filled.insert(figure_.filled.end(), clean.filled.begin(), clean.filled.end());
-    figure_.dropped.insert(figure_.dropped.end(), clean.dropped.begin(), clean.dropped.end());
-    auto curves = curves_of(clean.area, tolerance, grain_mm);
+    const auto clean = clean_up(half, tolerance);
+    if (!clean)
+      return std::string(ragged);
+    auto curves = curves_of(*clean, tolerance, grain_mm);
     if (!curves)
       return std::string("The figure's edge is so tangled that no clean outline was found; draw it simpler.");
     figure_.outline = std::move(curves->outline);
     figure_.cut_outs = std::move(curves->cut_outs);
     figure_.tolerance_mm = curves->tolerance_mm;
     figure_.path = path_text(figure_.outline, figure_.cut_outs);
-    auto marks = fine_details(clean.area);
+    if (!mark(*clean))
+      return std::string(ragged);
+    return measure();
+  }
+
+  /// The half without slits, slivers and specks; empty when it is too ragged.
+  std::optional<Area> clean_up(const Area& half, double tolerance) {
+    constexpr double speck_mm2 = 0.8; // a hole of 1 mm
+    const double slit_mm = fit::limit::machine_slot_mm;
+    Cleaned clean = cleaned(half, slit_mm, leaf::cut_out_clearance_mm + 2 * tolerance, speck_mm2);
+    if (clean.too_ragged)
+      return std::nullopt;
+    append(figure_.changed, clean.notes);
+    figure_.filled.insert(figure_.filled.end(), clean.filled.begin(), clean.filled.end());
+    figure_.dropped.insert(figure_.dropped.end(), clean.dropped.begin(), clean.dropped.end());
+    return std::move(clean.area);
+  }
+
+  /// One mark a place: a small cut-out is round too. False when there are too many fine places.
+  bool mark(const Area& clean) {
+    auto marks = fine_details(clean);
     if (!marks)
-      return ragged;
+      return false;
     figure_.marks = *std::move(marks);
     std::vector<leaf::Contour> lines = figure_.cut_outs;
     lines.push_back(figure_.outline);
-    // One mark a place: a small cut-out is round too.
     const auto marked = [&](Point p) {
       return std::any_of(figure_.marks.begin(), figure_.marks.end(), [&](const Mark& mark) {
         return std::hypot(mark.place.x - p.x, mark.place.z - p.z) < fit::limit::knife_hole_mm;
@@ -249,6 +261,10 @@ private:
     for (Mark& mark : tight_curves(lines))
       if (!marked(mark.place))
         figure_.marks.push_back(std::move(mark));
+    return true;
+  }
+
+  std::variant<Figure, std::string> measure() {
     const Box box = leaf::bounds(figure_.outline);
     figure_.height_mm = box.height();
     figure_.width_mm = 2 * box.right;
@@ -259,6 +275,8 @@ private:
     return std::move(figure_);
   }
 
+  static constexpr const char* ragged =
+      "The figure's edge has too many teeth and slivers finer than a knife cuts; draw it smoother.";
   const Source& source_;
   const Wishes& wishes_;
   Figure figure_;

@@ -66,6 +66,21 @@ TEST(traced, corners_are_told_from_tight_curves) {
   EXPECT_EQ(corners_of(star, true, exact).size(), 10u);
 }
 
+TEST(traced, a_pointed_cut_out_keeps_both_corners_wherever_its_line_begins) {
+  const leaf::Contour lens{{-3.2, 0}, {leaf::Quadratic{{0, -3.84}, {3.2, 0}}, leaf::Quadratic{{0, 3.84}, {-3.2, 0}}}};
+  for (int degrees = 0; degrees < 360; degrees += 5) {
+    const double angle = degrees * std::numbers::pi / 180, c = std::cos(angle), s = std::sin(angle);
+    leaf::Ring ring = leaf::flatten(lens, 0.004);
+    for (Point& p : ring)
+      p = {30 + c * p.x - s * p.z, 100 + s * p.x + c * p.z};
+    std::rotate(ring.begin(), ring.begin() + degrees / 5 % static_cast<int>(ring.size()), ring.end());
+    EXPECT_EQ(corners_of(ring, true, {}).size(), 2u) << degrees;
+    const leaf::Ring smooth = leaf::flatten(smooth_ring(ring, {}), 0.005);
+    EXPECT_NEAR(leaf::signed_area(smooth), leaf::signed_area(ring), 0.6) << degrees;
+    EXPECT_LE(apart(smooth, ring), 0.2) << degrees;
+  }
+}
+
 TEST(traced, straight_lines_and_corners_stay_exact) {
   const Figure figure = figure_of(svg("<path d='M20 150V60h20V40H50v-20h20v20h10V60h20v90z'/>"));
   EXPECT_EQ(figure.path, "M 0 0 L 40 0 L 40 90 L 20 90 L 20 110 L 10 110 L 10 130 L 0 130");

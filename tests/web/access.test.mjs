@@ -54,7 +54,7 @@ test('nor in what is unfolded, in dialogs, and in what is told of a changed file
     await nothingSerious(page, await tag.textContent(), '.slip[role=region]');
   }
   await page.keyboard.press('Escape');
-  for (const name of ['Designs', 'Save a copy', 'Paste an outline']) {
+  for (const name of ['Designs', 'Save a copy', 'Paste outline']) {
     await page.getByRole('button', { name, exact: true }).click();
     await page.locator('dialog[open]').waitFor();
     await nothingSerious(page, name, 'dialog[open]');
