@@ -175,6 +175,9 @@ std::variant<std::vector<DrawnPart>, Problem> planned_parts(const design::Design
     auto part = planned(design, size, fitting, options.cancelled);
     if (const auto* problem = std::get_if<Problem>(&part))
       return *problem;
+    if (options.remark)
+      for (const std::string& remark : std::get<Part>(part).remarks)
+        options.remark(size.name + ": " + remark);
     parts.push_back({std::get<Part>(std::move(part)), {}, {}});
     parts.back().part.folder = folders[i];
   }

@@ -31,6 +31,8 @@ struct Problem {
 struct Options {
   std::function<void(double, std::string_view)> progress; ///< called with 0..1 and what is being done; may be empty
   std::function<bool()> cancelled;                        ///< polled during long work; may be empty
+  std::function<void(const std::string&)> remark;         ///< called with sentences on what comes near, not up, to the
+                                                          ///< wanted outline; may be empty
   int cover_px = 1100;                                    ///< and of the one on the booklets' cover
   int picture_px = 760;                                   ///< width and height of the pictures
   int picture_samples = 9;                                ///< light samples per pixel

@@ -2,6 +2,7 @@
 
 #include "fan/check_fans.h"
 #include "fit/leaf_of.h"
+#include "fit/remedy.h"
 #include "fit/tolerances.h"
 
 #include <algorithm>
@@ -77,20 +78,49 @@ std::optional<Problem> add_fans(const design::Design& design, Part& part) {
   return std::nullopt;
 }
 
+/// With its form where that is found on the way to the leaf; flat leaves are opened later, by open().
+std::variant<fit::OpenedLeaf, fit::Failure> leaf_for(const design::Design& design, const design::Size& size,
+                                                     const fit::Options& options) {
+  if (design.shows == design::Shows::opened)
+    return fit::opened_leaf(design, size, options);
+  auto drawn = fit::leaf_of(design, size, options);
+  if (auto* failure = std::get_if<fit::Failure>(&drawn))
+    return std::move(*failure);
+  return fit::OpenedLeaf{std::get<leaf::Leaf>(std::move(drawn)), {}, 1, {}};
+}
+
+/// Opens the part's leaf, if that was not done on the way to it.
+std::optional<Problem> open_leaf(Part& part, const opened::Panel& panel, const opened::Options& options) {
+  if (!part.form.mesh.points.empty())
+    return std::nullopt;
+  auto opened = opened::open(panel, options);
+  if (options.cancelled && options.cancelled())
+    return stopped();
+  if (const auto* failure = std::get_if<opened::Failure>(&opened))
+    return Problem{Cause::form, part.size->where, failure->sentence};
+  part.form = std::get<opened::Form>(std::move(opened));
+  return std::nullopt;
+}
+
 } // namespace
 
 std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size,
                                     const std::function<void(double)>& progress,
                                     const std::function<bool()>& cancelled) {
-  auto built = fit::leaf_of(design, size, {progress, cancelled});
+  auto built = leaf_for(design, size, {progress, cancelled});
   if (const auto* failure = std::get_if<fit::Failure>(&built); failure != nullptr && cancelled && cancelled())
     return stopped();
   if (const auto* failure = std::get_if<fit::Failure>(&built))
-    return Problem{failure->fails_check ? Cause::form : Cause::design, failure->where, failure->sentence};
-  auto part = laid_out(size, std::get<leaf::Leaf>(std::move(built)));
-  if (auto* planned = std::get_if<Part>(&part))
+    return Problem{failure->fails_check ? Cause::form : Cause::design, failure->where,
+                   fit::refusal_of(*failure, fit::remedies(design, size, *failure, {{}, cancelled}))};
+  auto& found = std::get<fit::OpenedLeaf>(built);
+  auto part = laid_out(size, std::move(found.leaf));
+  if (auto* planned = std::get_if<Part>(&part)) {
+    planned->form = std::move(found.form);
+    planned->remarks = std::move(found.remarks);
     if (auto problem = add_fans(design, *planned))
       return *problem;
+  }
   return part;
 }
 
@@ -111,12 +141,8 @@ std::optional<Problem> open(Part& part, const std::function<void(double)>& progr
   options.progress = [&](double done) { progress(formed_share * done); };
   options.cancelled = cancelled;
   const opened::Panel panel = opened::panel_of(part.leaf, *part.size);
-  auto opened = opened::open(panel, options);
-  if (cancelled && cancelled())
-    return stopped();
-  if (const auto* failure = std::get_if<opened::Failure>(&opened))
-    return Problem{Cause::form, part.size->where, failure->sentence};
-  part.form = std::get<opened::Form>(std::move(opened));
+  if (auto problem = open_leaf(part, panel, options))
+    return problem;
   if (part.form.lock_ratio > fit::tolerance::most_lock)
     return Problem{Cause::form, part.size->where, fit::lock_sentence(part.form.lock_ratio, part.size->leaves)};
   options.progress = [&](double done) { progress(formed_share + (1 - formed_share) * done); };

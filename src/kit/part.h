@@ -25,6 +25,7 @@ struct Part {
   double left_mm = 0, bottom_mm = 0, width_mm = 0, height_mm = 0; ///< the leaf's box in leaf coordinates
   opened::Form form;
   std::optional<opened::Spread> spread; ///< how far the made piece may differ from `form`; empty: none could be told
+  std::vector<std::string> remarks;     ///< sentences on what comes near to the wanted outline, not up to it
   sheets::Plan plan;
   std::vector<fan::SizedFan> fans;
   std::vector<FanLayout> fan_layouts; ///< on the size's sheet
@@ -34,7 +35,8 @@ struct Part {
       0; ///< strip kept free along the top of each sheet for ruler and notes; 0: they lie in the margin
 };
 
-/// The leaf and its layout; `form` is left empty. Takes milliseconds for a flat outline, seconds for an opened one.
+/// The leaf and its layout, with the form of a leaf that is derived. Takes milliseconds for a flat outline, seconds for
+/// an opened one; a refusal names changes that were tried, which takes seconds more.
 std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size,
                                     const std::function<void(double)>& progress,
                                     const std::function<bool()>& cancelled);
@@ -42,7 +44,7 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
 /// The same for a leaf that is known already; its fans are left empty.
 std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf);
 
-/// Computes the part's opened form and its spread. `progress` gets 0..1.
+/// Computes the part's opened form, if it is not known yet, and its spread. `progress` gets 0..1.
 std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,
                             const std::function<bool()>& cancelled);
 

@@ -199,6 +199,18 @@ TEST_F(kit, a_wrong_design_leaves_no_trace) {
   EXPECT_TRUE(fs::is_empty(place_));
 }
 
+TEST_F(kit, an_outline_no_leaf_reaches_is_refused_with_changes_that_were_tried) {
+  const auto parsed = design::parse(R"({ "fanwright": 1, "title": "Bell",
+    "silhouette": { "path": "M 0 0 L 36 0 C 27 12 27 26 25 48 C 23 70 14 84 0 88 Z", "shows": "opened" },
+    "leaves": 8, "rows": { "count": 7, "width": 2.5 }, "paper": { "grammage": 120 } })");
+  ASSERT_TRUE(std::holds_alternative<design::Design>(parsed));
+  const auto problem = write(std::get<design::Design>(parsed));
+  ASSERT_TRUE(problem);
+  EXPECT_EQ(problem->cause, Cause::form);
+  EXPECT_TRUE(holds(problem->sentence, "Tried, and each works: at least ")) << problem->sentence;
+  EXPECT_TRUE(fs::is_empty(place_));
+}
+
 TEST_F(kit, sizes_whose_names_make_no_distinct_folders_still_get_their_own) {
   // The design file refuses most such names; a design built in memory can still hold them.
   design::Design design =

@@ -1,0 +1,54 @@
+// node bench/page/looks.mjs FOLDER [EXAMPLE] [WIDTHxHEIGHT ...]: what a maker sees, as PNG files in FOLDER: the page, all its
+// slips and dialogs, the unfolded pane at its top, middle and foot, in both themes and each window size (1280x720, 1920x1080, 1024x768).
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { test } from 'node:test';
+import { ready } from '../../tests/web/drawing.mjs';
+import { begin } from '../../tests/web/studio.mjs';
+
+const [folder = 'looks', file = 'pear.ornament.json', ...wanted] = process.argv.slice(2);
+const windows = wanted.length ? wanted : ['1280x720', '1920x1080', '1024x768'];
+mkdirSync(folder, { recursive: true });
+
+for (const size of windows) {
+  const [width, height] = size.split('x').map(Number);
+  test(`window of ${size}`, { timeout: 600_000 }, async (t) => {
+    const { page } = await begin(t, { file, round: true, width, height, touch: width < 1100 });
+    const both = async (what) => {
+      for (const colorScheme of ['light', 'dark']) {
+        await page.emulateMedia({ colorScheme });
+        await page.waitForTimeout(400);
+        await page.screenshot({ path: join(folder, `${size}-${what}-${colorScheme}.png`) });
+      }
+    };
+    await page.getByRole('heading', { name: 'First steps' }).waitFor();
+    await both('first');
+    await ready(page);
+    await page.locator('.seen svg line').first().waitFor({ timeout: 120_000 });
+    await page.getByText(/lies on/).first().waitFor({ timeout: 60_000 });
+    await page.waitForTimeout(3000);
+    await both('bench');
+    for (const tag of await page.locator('[data-tag]').all()) {
+      await tag.click();
+      await both(`slip-${await tag.getAttribute('data-tag')}`);
+    }
+    await page.keyboard.press('Escape');
+    for (const name of ['Designs', 'Save a copy', 'Paste an outline']) {
+      await page.getByRole('button', { name, exact: true }).click();
+      await page.locator('dialog[open]').waitFor();
+      await both(`dialog-${name.replaceAll(' ', '-')}`);
+      await page.keyboard.press('Escape');
+    }
+    await page.getByRole('button', { name: 'How many leaves, rows, which paper?' }).click();
+    await page.getByText(/^Advice for/).waitFor({ timeout: 60_000 });
+    await page.evaluate(() => document.querySelectorAll('main details').forEach((fold) => (fold.open = true)));
+    for (const [what, share] of [['top', 0], ['middle', 0.33], ['lower', 0.66], ['foot', 1]]) {
+      await page.evaluate((part) => {
+        for (const one of document.querySelectorAll('main, main *'))
+          if (one.scrollHeight > one.clientHeight + 50 && getComputedStyle(one).overflowY !== 'visible')
+            one.scrollTop = part * (one.scrollHeight - one.clientHeight);
+      }, share);
+      await both(`pane-${what}`);
+    }
+  });
+}
