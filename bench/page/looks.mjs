@@ -24,7 +24,7 @@ for (const size of windows) {
     await page.getByRole('heading', { name: 'First steps' }).waitFor();
     await both('first');
     await ready(page);
-    await page.locator('.seen svg line').first().waitFor({ timeout: 120_000 });
+    await page.locator('.seen svg line').first().waitFor({ state: 'attached', timeout: 120_000 });
     await page.getByText(/lies on/).first().waitFor({ timeout: 60_000 });
     await page.waitForTimeout(3000);
     await both('bench');
@@ -44,8 +44,8 @@ for (const size of windows) {
     await page.evaluate(() => document.querySelectorAll('main details').forEach((fold) => (fold.open = true)));
     for (const [what, share] of [['top', 0], ['middle', 0.33], ['lower', 0.66], ['foot', 1]]) {
       await page.evaluate((part) => {
-        for (const one of document.querySelectorAll('main, main *'))
-          if (one.scrollHeight > one.clientHeight + 50 && getComputedStyle(one).overflowY !== 'visible')
+        for (const one of document.querySelectorAll('html, main, main *'))
+          if (one.scrollHeight > one.clientHeight + 50 && (one === document.documentElement || getComputedStyle(one).overflowY !== 'visible'))
             one.scrollTop = part * (one.scrollHeight - one.clientHeight);
       }, share);
       await both(`pane-${what}`);
