@@ -1,26 +1,28 @@
 // node bench/page/looks.mjs FOLDER [EXAMPLE] [WIDTHxHEIGHT ...]: what a maker sees, as PNG files in FOLDER: the page, all its
-// slips and dialogs, the unfolded pane at its top, middle and foot, in both themes and each window size (1280x720, 1920x1080, 1024x768).
+// slips and dialogs, the unfolded panes from top to foot, a new ornament from an empty page to its kit, in both themes and each window size (1280x720, 1920x1080, 1024x768).
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { ready } from '../../tests/web/drawing.mjs';
+import { matBox, ready } from '../../tests/web/drawing.mjs';
 import { begin } from '../../tests/web/studio.mjs';
 
 const [folder = 'looks', file = 'pear.ornament.json', ...wanted] = process.argv.slice(2);
 const windows = wanted.length ? wanted : ['1280x720', '1920x1080', '1024x768'];
 mkdirSync(folder, { recursive: true });
 
+async function inBothThemes(page, what) {
+  for (const colorScheme of ['light', 'dark']) {
+    await page.emulateMedia({ colorScheme });
+    await page.waitForTimeout(400);
+    await page.screenshot({ path: join(folder, `${what}-${colorScheme}.png`) });
+  }
+}
+
 for (const size of windows) {
   const [width, height] = size.split('x').map(Number);
   test(`window of ${size}`, { timeout: 600_000 }, async (t) => {
     const { page } = await begin(t, { file, round: true, width, height, touch: width < 1100 });
-    const both = async (what) => {
-      for (const colorScheme of ['light', 'dark']) {
-        await page.emulateMedia({ colorScheme });
-        await page.waitForTimeout(400);
-        await page.screenshot({ path: join(folder, `${size}-${what}-${colorScheme}.png`) });
-      }
-    };
+    const both = (what) => inBothThemes(page, `${size}-${what}`);
     await page.getByRole('heading', { name: 'First steps' }).waitFor();
     await both('first');
     await ready(page);
@@ -50,5 +52,26 @@ for (const size of windows) {
       }, share);
       await both(`pane-${what}`);
     }
+  });
+  test(`a new ornament in a window of ${size}`, { timeout: 600_000 }, async (t) => {
+    const { page } = await begin(t, { empty: true, round: true, width, height, touch: width < 1100 });
+    const both = (what) => inBothThemes(page, `${size}-new-${what}`);
+    await page.getByRole('button', { name: 'Begin on an empty page' }).click();
+    await page.getByText('Press on the mat, point after point').waitFor();
+    await both('1-empty');
+    const box = await matBox(page);
+    for (const [out, up] of [[0, 0], [60, 0], [75, 110], [25, 190]])
+      await page.mouse.click(box.x + box.width / 2 + out, box.y + box.height - 50 - up);
+    await both('2-drawing');
+    await page.mouse.click(box.x + box.width / 2 + 3, box.y + box.height - 250);
+    await page.locator('.seen svg line').first().waitFor({ state: 'attached', timeout: 120_000 });
+    await page.waitForTimeout(3000);
+    await both('3-drawn');
+    await page.getByRole('button', { name: 'Make the kit' }).click();
+    await page.locator('progress').first().waitFor();
+    await both('4-kit-under-way');
+    await page.getByRole('link', { name: /Kit to hand on/ }).waitFor({ timeout: 240_000 });
+    await page.getByRole('link', { name: /Kit to hand on/ }).scrollIntoViewIfNeeded();
+    await both('5-kit');
   });
 }
