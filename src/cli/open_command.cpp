@@ -8,6 +8,7 @@
 #include "fit/leaf_of.h"
 #include "leaf/leaf.h"
 #include "opened/opened.h"
+#include "picture/seated_paper.h"
 
 #include <algorithm>
 #include <cstdio>
@@ -161,7 +162,13 @@ std::variant<OpenedSize, Exit> opened_size(const design::Design& design, const d
     return Exit::check_failed;
   }
   shown(1, "writing");
-  if (const auto sentence = write_opened_files(request.files, design, opened.panel, opened.form)) {
+  const auto papers = picture::paper_of(opened.fans, opened.seats);
+  if (const auto* refusal = std::get_if<design::Refusal>(&papers)) {
+    complain_about(request.file, *refusal);
+    return Exit::check_failed;
+  }
+  if (const auto sentence = write_opened_files(request.files, design, opened.panel, opened.form,
+                                               std::get<std::vector<picture::FanPaper>>(papers))) {
     complain(*sentence);
     return Exit::refused;
   }

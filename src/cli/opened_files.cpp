@@ -75,10 +75,11 @@ std::optional<std::string> fault_of(const OpenedFiles& files) {
 }
 
 std::optional<std::string> write_opened_files(const OpenedFiles& files, const design::Design& design,
-                                              const opened::Panel& panel, const opened::Form& form) {
+                                              const opened::Panel& panel, const opened::Form& form,
+                                              const std::vector<picture::FanPaper>& fans) {
   if (files.mesh.empty() && files.lines.empty())
     return std::nullopt;
-  const auto body = picture::body_of(panel, form, design.title, design.colour);
+  const auto body = picture::body_of(panel, form, design.title, design.colour, picture::most_mesh_triangles, fans);
   if (const auto* sentence = std::get_if<std::string>(&body))
     return *sentence;
   if (!files.mesh.empty())

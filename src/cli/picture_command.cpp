@@ -6,6 +6,7 @@
 #include "fit/leaf_of.h"
 #include "opened/opened.h"
 #include "picture/picture.h"
+#include "picture/seated_paper.h"
 
 #include <fmt/format.h>
 
@@ -34,6 +35,7 @@ struct Opened {
   int leaves = 0;
   double caliper_mm = 0;
   std::vector<leaf::Ring> cut_outs; ///< flat
+  std::vector<picture::FanPaper> fans;
 };
 
 picture::Style style_of(const PictureRequest& request, const design::Design& design) {
@@ -103,7 +105,19 @@ std::variant<Opened, Exit> opened_piece(const std::string& file, const design::S
         fmt::format("{}: Size \"{}\" at {:.0f} degrees: {}", file, size.name, panel.opening_deg, failure->sentence));
     return Exit::check_failed;
   }
-  return Opened{std::get<opened::Form>(std::move(form)), size.leaves, size.paper.caliper_mm, panel.cut_outs};
+  return Opened{std::get<opened::Form>(std::move(form)), size.leaves, size.paper.caliper_mm, panel.cut_outs, {}};
+}
+
+/// Puts the fans in their seats; an exit code, with a complaint, when one cannot sit there.
+std::optional<Exit> take_seats(const std::string& file, const design::Design& design, const design::Size& size,
+                               Opened& piece) {
+  auto fans = picture::seated_paper(design, size, piece.form);
+  if (const auto* refusal = std::get_if<design::Refusal>(&fans)) {
+    complain_about(file, *refusal);
+    return Exit::check_failed;
+  }
+  piece.fans = std::get<std::vector<picture::FanPaper>>(std::move(fans));
+  return std::nullopt;
 }
 
 /// The leaf alone, its form still to be found.
@@ -153,16 +167,20 @@ std::variant<std::vector<Opened>, Exit> opened_pieces(const design::Design& desi
   std::vector<Opened> pieces;
   for (auto& [size, panel, form] : wanted) {
     if (form) {
-      pieces.push_back({*std::move(form), size->leaves, size->paper.caliper_mm, panel.cut_outs});
-      continue;
+      pieces.push_back({*std::move(form), size->leaves, size->paper.caliper_mm, panel.cut_outs, {}});
+    } else {
+      const auto show = [&, name = size->name, done = static_cast<double>(pieces.size())](double share) {
+        progress.show(solved_share * (done + share) / static_cast<double>(wanted.size()), "opening " + name);
+      };
+      auto piece = opened_piece(request.file, *size, panel, show);
+      if (const auto* exit = std::get_if<Exit>(&piece))
+        return *exit;
+      pieces.push_back(std::get<Opened>(std::move(piece)));
     }
-    const auto show = [&, name = size->name, done = static_cast<double>(pieces.size())](double share) {
-      progress.show(solved_share * (done + share) / static_cast<double>(wanted.size()), "opening " + name);
-    };
-    auto piece = opened_piece(request.file, *size, panel, show);
-    if (const auto* exit = std::get_if<Exit>(&piece))
-      return *exit;
-    pieces.push_back(std::get<Opened>(std::move(piece)));
+    // On its way open the piece has no fans yet: they are glued on last.
+    if (request.view != "opening")
+      if (const auto exit = take_seats(request.file, design, *size, pieces.back()))
+        return *exit;
   }
   return pieces;
 }
@@ -186,7 +204,7 @@ std::optional<std::string> draw(const std::vector<Opened>& opened, const picture
   std::vector<picture::Piece> pieces;
   pieces.reserve(opened.size());
   for (const auto& piece : opened)
-    pieces.push_back({&piece.form, piece.leaves, piece.caliper_mm, piece.cut_outs});
+    pieces.push_back({&piece.form, piece.leaves, piece.caliper_mm, piece.cut_outs, piece.fans});
   if (request.view == "opening") {
     const auto frames = picture::render_opening(pieces, style);
     if (const auto* sentence = std::get_if<std::string>(&frames))

@@ -7,6 +7,7 @@
 #include "kit/size_files.h"
 #include "kit/staging.h"
 #include "picture/picture.h"
+#include "picture/seated_paper.h"
 
 #include <algorithm>
 #include <cassert>
@@ -74,8 +75,12 @@ std::variant<picture::Pixels, Problem> lit(const design::Design& design, const P
   style.colour = design.colour;
   style.progress = [&](double done) { watch.tell(done, what); };
   style.cancelled = [&] { return watch.stop(); };
+  auto fans = picture::seated_paper(design, *part.size, part.form);
+  if (const auto* refusal = std::get_if<design::Refusal>(&fans))
+    return Problem{Cause::form, refusal->where, refusal->sentence};
   const picture::Piece piece{&part.form, part.size->leaves, part.size->paper.caliper_mm,
-                             opened::panel_of(part.leaf, *part.size).cut_outs};
+                             opened::panel_of(part.leaf, *part.size).cut_outs,
+                             std::get<std::vector<picture::FanPaper>>(std::move(fans))};
   auto pixels = picture::render(std::vector<picture::Piece>{piece}, style);
   if (watch.stop())
     return stopped();

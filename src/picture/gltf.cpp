@@ -38,24 +38,36 @@ opened::Point3 outward(const opened::Point3& a, const opened::Point3& b, const o
   return length > 0 ? opened::Point3{n[0] / length, n[1] / length, n[2] / length} : sheet;
 }
 
-Shaded shaded(const Body& body) {
-  const Solid solid = thickened(body.half, body.thickness_mm);
-  const int count = static_cast<int>(body.half.points.size());
-  Shaded all{solid.points, body.half.normals, {}};
-  std::ranges::transform(body.half.normals, std::back_inserter(all.normals), opposite);
-  const auto faces = static_cast<std::ptrdiff_t>(2 * body.half.triangles.size());
+Shaded shaded(const HalfPanel& half, double thickness_mm) {
+  const Solid solid = thickened(half, thickness_mm);
+  const int count = static_cast<int>(half.points.size());
+  Shaded all{solid.points, half.normals, {}};
+  std::ranges::transform(half.normals, std::back_inserter(all.normals), opposite);
+  const auto faces = static_cast<std::ptrdiff_t>(2 * half.triangles.size());
   all.triangles.assign(solid.triangles.begin(), solid.triangles.begin() + faces);
-  for (const auto& [a, b] : body.half.edge) {
+  for (const auto& [a, b] : half.edge) {
     const int first = static_cast<int>(all.points.size());
-    const auto normal =
-        outward(body.half.points[static_cast<std::size_t>(a)], body.half.points[static_cast<std::size_t>(b)],
-                body.half.normals[static_cast<std::size_t>(a)]);
+    const auto normal = outward(half.points[static_cast<std::size_t>(a)], half.points[static_cast<std::size_t>(b)],
+                                half.normals[static_cast<std::size_t>(a)]);
     for (const int corner : {a, b, a + count, b + count}) {
       all.points.push_back(solid.points[static_cast<std::size_t>(corner)]);
       all.normals.push_back(normal);
     }
     all.triangles.push_back({first + 1, first, first + 2});
     all.triangles.push_back({first + 1, first + 2, first + 3});
+  }
+  return all;
+}
+
+Shaded shaded(const FanPaper& fan) {
+  Shaded all;
+  for (const HalfPanel& piece : fan.panels) {
+    const Shaded one = shaded(piece, fan.caliper_mm);
+    const int first = static_cast<int>(all.points.size());
+    all.points.insert(all.points.end(), one.points.begin(), one.points.end());
+    all.normals.insert(all.normals.end(), one.normals.begin(), one.normals.end());
+    for (const auto& [a, b, c] : one.triangles)
+      all.triangles.push_back({first + a, first + b, first + c});
   }
   return all;
 }
@@ -126,7 +138,7 @@ private:
   std::string bytes_;
 };
 
-Json mesh(File& file, const char* name, const Shaded& all) {
+Json mesh(File& file, const std::string& name, const Shaded& all) {
   const int points = file.vectors(all.points, metres, true);
   const int normals = file.vectors(all.normals, 1, false);
   return {{"name", name},
@@ -144,7 +156,7 @@ Json material(const Body& body) {
       {"doubleSided", true}};
 }
 
-/// One node for each half-panel, then the ornament that holds them.
+/// One node for each half-panel, one for each fan, then the ornament that holds them.
 Json nodes(const Body& body) {
   Json list = Json::array(), children = Json::array();
   for (int k = 0; k < body.half_panels; ++k) {
@@ -153,6 +165,11 @@ Json nodes(const Body& body) {
     list.push_back({{"name", "half " + std::to_string(k + 1)},
                     {"mesh", k % 2},
                     {"rotation", {0, std::sin(half_turn), 0, std::cos(half_turn)}}});
+  }
+  for (const FanPaper& fan : body.fans) {
+    const std::size_t mesh_of_fan = 2 + list.size() - static_cast<std::size_t>(body.half_panels);
+    children.push_back(list.size());
+    list.push_back({{"name", fan.name}, {"mesh", mesh_of_fan}});
   }
   list.push_back({{"name", body.title.empty() ? "Ornament" : body.title}, {"children", children}});
   return list;
@@ -169,14 +186,17 @@ void put_chunk(std::string& glb, std::uint32_t type, std::string chunk, char fil
 
 std::string gltf(const Body& body) {
   File file;
-  const Shaded right = shaded(body);
+  const Shaded right = shaded(body.half, body.thickness_mm);
   Json meshes = Json::array();
   meshes.push_back(mesh(file, "right half", right));
   meshes.push_back(mesh(file, "left half", mirrored(right)));
+  for (const FanPaper& fan : body.fans)
+    meshes.push_back(mesh(file, fan.name, shaded(fan)));
+  const Json list = nodes(body);
   const Json document = {{"asset", {{"version", "2.0"}, {"generator", "Fanwright"}}},
                          {"scene", 0},
-                         {"scenes", Json::array({{{"nodes", Json::array({body.half_panels})}}})},
-                         {"nodes", nodes(body)},
+                         {"scenes", Json::array({{{"nodes", Json::array({list.size() - 1})}}})},
+                         {"nodes", list},
                          {"meshes", meshes},
                          {"materials", Json::array({material(body)})},
                          {"accessors", file.accessors},

@@ -58,6 +58,9 @@ Surface surface_of(const Body& body, const opened::Form& wedge) {
         surface.triangles.push_back({here + from, there + to, there + from});
       }
   }
+  for (const FanPaper& fan : body.fans)
+    add(surface, fan, 0, false);
+  surface.flat.clear();
   surface.normals.assign(surface.points.size(), Vec3{0, 0, 1}); // the scene wants some; only hits are asked for
   return surface;
 }
@@ -74,18 +77,37 @@ struct Drawn {
   std::vector<Seat> seats;
 };
 
+void draw(const Scene& scene, const Axes& axes, const Line& line, std::vector<Drawn>& drawn) {
+  for (const Stretch& stretch : seen_stretches(scene, axes, line)) {
+    std::vector<Seat> seats;
+    for (const Vec3 p : stretch.places)
+      seats.push_back({dot(p, axes.right), dot(p, axes.up)});
+    drawn.push_back({stretch.seen, straightened(seats, straight_mm)});
+  }
+}
+
 void draw(const Scene& scene, const Axes& axes, const opened::Form& wedge, int k, const std::vector<Line>& lines,
           std::vector<Drawn>& drawn) {
   for (Line line : lines) {
     for (LinePoint& point : line)
       point = {placed(wedge, k, point.place), {placed(wedge, k, point.starts[0]), placed(wedge, k, point.starts[1])}};
-    for (const Stretch& stretch : seen_stretches(scene, axes, line)) {
-      std::vector<Seat> seats;
-      for (const Vec3 p : stretch.places)
-        seats.push_back({dot(p, axes.right), dot(p, axes.up)});
-      drawn.push_back({stretch.seen, straightened(seats, straight_mm)});
-    }
+    draw(scene, axes, line, drawn);
   }
+}
+
+/// Turns of the paper seen from there, without ripples of its triangles.
+std::vector<Line> turns_of(const HalfPanel& half, const opened::Point3& towards) {
+  std::vector<Line> turns = turning_lines(half, towards);
+  std::erase_if(turns, [](const Line& line) { return length_of(line) < shortest_turn_mm; });
+  return turns;
+}
+
+void draw_fan(const Scene& scene, const Axes& axes, const FanPaper& fan, std::vector<Drawn>& drawn) {
+  for (const Line& line : lines_of(fan))
+    draw(scene, axes, line, drawn);
+  for (const HalfPanel& piece : fan.panels)
+    for (const Line& line : turns_of(piece, {axes.towards.x, axes.towards.y, axes.towards.z}))
+      draw(scene, axes, line, drawn);
 }
 
 drawing::Page page_of(const std::vector<Drawn>& drawn, const View& view) {
@@ -147,10 +169,10 @@ std::variant<drawing::Page, std::string> line_drawing(const Body& body, const Vi
   std::vector<Drawn> drawn;
   for (int k = 0; k < body.half_panels; ++k) {
     draw(*scene, axes, wedge, k, edges, drawn);
-    std::vector<Line> turns = turning_lines(body.half, undone(body, k, axes.towards));
-    std::erase_if(turns, [](const Line& line) { return length_of(line) < shortest_turn_mm; });
-    draw(*scene, axes, wedge, k, turns, drawn);
+    draw(*scene, axes, wedge, k, turns_of(body.half, undone(body, k, axes.towards)), drawn);
   }
+  for (const FanPaper& fan : body.fans)
+    draw_fan(*scene, axes, fan, drawn);
   return page_of(drawn, view);
 }
 

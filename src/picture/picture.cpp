@@ -8,7 +8,7 @@
 namespace fanwright::picture {
 namespace {
 
-constexpr std::size_t most_pieces = 24, most_steps = 240;
+constexpr std::size_t most_pieces = 24, most_frames = 240;
 
 std::optional<std::string> fault(const Style& style) {
   if (style.width_px < 16 || style.width_px > 4096 || style.height_px < 16 || style.height_px > 4096)
@@ -93,7 +93,7 @@ std::variant<Pixels, std::string> render(const std::vector<Piece>& pieces, const
 std::variant<std::vector<Pixels>, std::string> render_opening(const std::vector<Piece>& steps, const Style& style) {
   if (auto sentence = fault(style))
     return *sentence;
-  if (auto sentence = fault(steps, most_steps))
+  if (auto sentence = fault(steps, most_frames))
     return *sentence;
   const auto paper = paper_of(style);
   if (const auto* sentence = std::get_if<std::string>(&paper))

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "opened/opened.h"
+#include "picture/fan_paper.h"
 
 #include <cstdint>
 #include <filesystem>
@@ -48,6 +49,7 @@ struct Piece {
   int leaves = 0;                     ///< 0: as many as close the full circle
   double caliper_mm = 0;              ///< thickness shown at the cut edges; 0: none
   std::vector<leaf::Ring> cut_outs{}; ///< of the flat half-leaf, whose edges show it too
+  std::vector<FanPaper> fans{};       ///< in their seats on this form
 };
 
 /// 8-bit sRGB, rows from the top, 3 bytes a pixel.

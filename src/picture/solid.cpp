@@ -20,6 +20,20 @@ double lowest(const Solid& solid) {
   return z;
 }
 
+/// Lets the lowest point be at Z = 0.
+void stand(Body& body) {
+  double low = lowest(thickened(body.half, body.thickness_mm));
+  for (const FanPaper& fan : body.fans)
+    low = std::min(low, lowest(thickened(fan)));
+  const auto lift = [low](HalfPanel& piece) {
+    for (auto& point : piece.points)
+      point[2] -= low;
+  };
+  lift(body.half);
+  for (FanPaper& fan : body.fans)
+    std::ranges::for_each(fan.panels, lift);
+}
+
 } // namespace
 
 Solid thickened(const HalfPanel& half, double thickness_mm) {
@@ -43,28 +57,40 @@ Solid thickened(const HalfPanel& half, double thickness_mm) {
   return solid;
 }
 
+Solid thickened(const FanPaper& fan) {
+  Solid all;
+  for (const HalfPanel& piece : fan.panels) {
+    const int first = static_cast<int>(all.points.size());
+    const Solid one = thickened(piece, fan.caliper_mm);
+    all.points.insert(all.points.end(), one.points.begin(), one.points.end());
+    for (const auto& [a, b, c] : one.triangles)
+      all.triangles.push_back({first + a, first + b, first + c});
+  }
+  return all;
+}
+
 std::variant<Body, std::string> body_of(const opened::Panel& panel, const opened::Form& form, const std::string& title,
-                                        const std::string& colour, std::size_t most_triangles) {
+                                        const std::string& colour, std::size_t most, std::vector<FanPaper> fans) {
   if (!(panel.sheet.thickness_mm > 0) || panel.leaves < 1)
     return "A mesh needs at least one leaf of paper with a caliper above zero.";
   if (!linear_colour(colour))
     return "The paper's colour is \"" + colour + "\"; write it as # and six hexadecimal digits, like #c8563c.";
-  Body body{{}, panel.sheet.thickness_mm, form.wedge_rad, 2 * panel.leaves, title, colour};
+  Body body{{}, panel.sheet.thickness_mm, form.wedge_rad, 2 * panel.leaves, title, colour, std::move(fans)};
+  std::size_t of_fans = 0;
+  for (const FanPaper& fan : body.fans)
+    of_fans += fan.triangle_count();
   for (double spacing = finest_spacing_mm; spacing < widest_spacing_mm; spacing *= wider) {
     auto half = half_panel(panel, form, spacing);
     if (auto* sentence = std::get_if<std::string>(&half))
       return std::move(*sentence);
     body.half = std::get<HalfPanel>(std::move(half));
     const std::size_t each = 2 * (body.half.triangles.size() + body.half.edge.size());
-    if (each * static_cast<std::size_t>(body.half_panels) > most_triangles)
+    if (each * static_cast<std::size_t>(body.half_panels) + of_fans > most)
       continue;
-    const double lift = lowest(thickened(body.half, body.thickness_mm));
-    for (auto& point : body.half.points)
-      point[2] -= lift;
+    stand(body);
     return body;
   }
-  return "The ornament has too many leaves for a mesh of " + std::to_string(most_triangles) +
-         " triangles; use fewer leaves.";
+  return "The ornament has too many leaves for a mesh of " + std::to_string(most) + " triangles; use fewer leaves.";
 }
 
 double turn_rad(const Body& body, int k) { return (k % 2 != 0 ? k + 1 : k) * body.wedge_rad; }

@@ -2,6 +2,7 @@
 // hand. What the mesh files are written from.
 #pragma once
 
+#include "picture/fan_paper.h"
 #include "picture/half_panel.h"
 
 #include <cstddef>
@@ -29,15 +30,21 @@ struct Body {
   int half_panels = 0; ///< twice the leaves
   std::string title;
   std::string colour; ///< sRGB #rrggbb
+  std::vector<FanPaper> fans{};
 };
 
 /// Largest mesh written, counted over all half-panels; about 100 MB as STL.
 inline constexpr std::size_t most_mesh_triangles = 2'000'000;
 
-/// All leaves of the opened panel. When finest spacing would give more than `most_triangles`, points are set wider.
-/// A sentence when there is no surface, no thickness, no colour, or too many leaves even then.
+/// All leaves of the opened panel, and `fans` in their seats on the form. When finest spacing would give more than
+/// `most` triangles, points of the leaves are set wider. A sentence when there is no surface, no thickness, no colour,
+/// or too many leaves even then.
 std::variant<Body, std::string> body_of(const opened::Panel& panel, const opened::Form& form, const std::string& title,
-                                        const std::string& colour, std::size_t most_triangles = most_mesh_triangles);
+                                        const std::string& colour, std::size_t most = most_mesh_triangles,
+                                        std::vector<FanPaper> fans = {});
+
+/// The panels of a fan as closed solids in one; neighbours overlap along their crease by about half a caliper.
+Solid thickened(const FanPaper& fan);
 
 /// The solid in wedge k. Odd wedges hold mirror images, with their triangles turned round so that they stay closed
 /// and facing outward.

@@ -65,6 +65,13 @@ std::variant<Surface, std::string> surface_of(const Piece& piece, const Style& s
   auto surface = flatten(*piece.form, half_panels_of(piece), most);
   if (auto* good = std::get_if<Surface>(&surface); good && piece.caliper_mm > 0 && !style.draft)
     add_sheet_edges(*piece.form, piece.cut_outs, half_panels_of(piece), piece.caliper_mm, *good);
+  if (auto* good = std::get_if<Surface>(&surface)) {
+    auto number = static_cast<unsigned>(half_panels_of(piece));
+    for (const FanPaper& fan : piece.fans) {
+      add(*good, fan, number, !style.draft);
+      number += static_cast<unsigned>(fan.panel_count);
+    }
+  }
   return surface;
 }
 
@@ -105,7 +112,8 @@ std::variant<Placed, std::string> placed(const std::vector<Piece>& pieces, const
     const float room = 1.3F * reach(surfaces.back());
     places.push_back(edge + room);
     edge += 2 * room;
-    highest = std::max(highest, static_cast<float>(piece.form->height_mm));
+    for (const Vec3 p : surfaces.back().points)
+      highest = std::max(highest, p.z);
   }
   Placed all;
   const float eye_mm = eye_radii * std::hypot(edge / 2.6F, highest / 2); // about what the camera will choose

@@ -36,8 +36,8 @@ std::string upper_case(std::string text) {
 
 std::string coordinate(double mm) { return drawing::decimal(mm, places); }
 
-std::string object(int id, const char* name, const Solid& solid) {
-  std::string text = "  <object id=\"" + std::to_string(id) + "\" type=\"model\" name=\"" + name +
+std::string object(int id, const std::string& name, const Solid& solid) {
+  std::string text = "  <object id=\"" + std::to_string(id) + "\" type=\"model\" name=\"" + drawing::xml_text(name) +
                      "\" pid=\"1\" pindex=\"0\">\n   <mesh>\n    <vertices>\n";
   for (const auto& p : solid.points)
     text +=
@@ -76,14 +76,24 @@ std::string model(const Body& body) {
                      upper_case(body.colour) + "\"/>\n  </basematerials>\n";
   // Mirror images are objects of their own: a transform that mirrors would turn them inside out.
   text += object(2, "right half", right) + object(3, "left half", mirrored(right));
+  constexpr int first_fan = 4;
+  double room = reach(right);
+  int id = first_fan;
+  for (const FanPaper& fan : body.fans) {
+    const Solid solid = thickened(fan);
+    room = std::max(room, reach(solid));
+    text += object(id++, fan.name, solid);
+  }
   // The shift stands in the components, not in the build item: readers differ in the order of nested transforms.
-  const std::string shift = coordinate(std::ceil(reach(right)));
-  text += "  <object id=\"4\" type=\"model\" name=\"ornament\">\n   <components>\n";
+  const std::string shift = coordinate(std::ceil(room)), whole = std::to_string(id);
+  text += "  <object id=\"" + whole + "\" type=\"model\" name=\"ornament\">\n   <components>\n";
   for (int k = 0; k < body.half_panels; ++k)
     text += std::string("    <component objectid=\"") + (k % 2 == 0 ? "2" : "3") + "\" transform=\"" +
             turned(turn_rad(body, k), shift) + "\"/>\n";
-  return text +
-         "   </components>\n  </object>\n </resources>\n <build>\n  <item objectid=\"4\"/>\n </build>\n</model>\n";
+  for (int fan = first_fan; fan < id; ++fan)
+    text += "    <component objectid=\"" + std::to_string(fan) + "\" transform=\"" + turned(0, shift) + "\"/>\n";
+  return text + "   </components>\n  </object>\n </resources>\n <build>\n  <item objectid=\"" + whole +
+         "\"/>\n </build>\n</model>\n";
 }
 
 } // namespace

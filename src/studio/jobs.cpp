@@ -8,6 +8,7 @@
 #include "picture/mesh_files.h"
 #include "picture/package.h"
 #include "picture/picture.h"
+#include "picture/seated_paper.h"
 #include "studio/changed_text.h"
 #include "studio/guard.h"
 #include "studio/size_of.h"
@@ -42,10 +43,11 @@ std::string own_files_zipped(const fs::path& kit) {
   return picture::package(parts);
 }
 
-/// Leaf and form of one size, solved from the start as for everything that is kept.
+/// Leaf, form and seated fans of one size, solved from the start as for everything that is kept.
 struct Solved {
   opened::Panel panel;
   opened::Form form;
+  std::vector<picture::FanPaper> fans;
 };
 
 std::variant<Solved, std::string> solved(const design::Design& design, const design::Size& size,
@@ -57,11 +59,15 @@ std::variant<Solved, std::string> solved(const design::Design& design, const des
   opened::Options options;
   options.progress = [&](double share) { progress(0.6 + 0.4 * share); };
   options.cancelled = cancelled;
-  Solved solved{opened::panel_of(std::get<leaf::Leaf>(leaf), size), {}};
+  Solved solved{opened::panel_of(std::get<leaf::Leaf>(leaf), size), {}, {}};
   auto form = opened::open(solved.panel, options);
   if (const auto* failure = std::get_if<opened::Failure>(&form))
     return cancelled() ? stopped : failure->sentence;
   solved.form = std::get<opened::Form>(std::move(form));
+  auto fans = picture::seated_paper(design, size, solved.form);
+  if (auto* refusal = std::get_if<design::Refusal>(&fans))
+    return std::move(refusal->sentence);
+  solved.fans = std::get<std::vector<picture::FanPaper>>(std::move(fans));
   return solved;
 }
 
@@ -221,26 +227,25 @@ Reply Jobs::picture(const std::string& design, const asked::Picture& asked) {
     return told::refusal(400,
                          "Choose the view three-quarter, front, top or close-up, the background table, wall, plain "
                          "or transparent, and the quality preview or final.");
-  return start("picture", design, plain(about.design->title + " " + about.size->name),
-               [this, about, style = *style](Job& job) mutable -> std::optional<std::string> {
-                 const auto cancelled = [&] { return job.cancelled.load(); };
-                 constexpr double solved_share = 0.4;
-                 auto form = solved(
-                     *about.design, *about.size,
-                     [&](double share) { tell(job, solved_share * share, "opened form", {}); }, cancelled);
-                 if (auto* sentence = std::get_if<std::string>(&form))
-                   return std::move(*sentence);
-                 style.progress = [&](double share) {
-                   tell(job, solved_share + (1 - solved_share) * share, "light", {});
-                 };
-                 style.cancelled = cancelled;
-                 const auto& [panel, opened] = std::get<Solved>(form);
-                 const picture::Piece piece{&opened, about.size->leaves, about.size->paper.caliper_mm, panel.cut_outs};
-                 const auto pixels = picture::render(std::vector<picture::Piece>{piece}, style);
-                 if (const auto* sentence = std::get_if<std::string>(&pixels))
-                   return job.cancelled ? stopped : *sentence;
-                 return picture::write_png(std::get<picture::Pixels>(pixels), job.folder / "picture.png");
-               });
+  return start(
+      "picture", design, plain(about.design->title + " " + about.size->name),
+      [this, about, style = *style](Job& job) mutable -> std::optional<std::string> {
+        const auto cancelled = [&] { return job.cancelled.load(); };
+        constexpr double solved_share = 0.4;
+        auto form = solved(
+            *about.design, *about.size, [&](double share) { tell(job, solved_share * share, "opened form", {}); },
+            cancelled);
+        if (auto* sentence = std::get_if<std::string>(&form))
+          return std::move(*sentence);
+        style.progress = [&](double share) { tell(job, solved_share + (1 - solved_share) * share, "light", {}); };
+        style.cancelled = cancelled;
+        const auto& [panel, opened, fans] = std::get<Solved>(form);
+        const picture::Piece piece{&opened, about.size->leaves, about.size->paper.caliper_mm, panel.cut_outs, fans};
+        const auto pixels = picture::render(std::vector<picture::Piece>{piece}, style);
+        if (const auto* sentence = std::get_if<std::string>(&pixels))
+          return job.cancelled ? stopped : *sentence;
+        return picture::write_png(std::get<picture::Pixels>(pixels), job.folder / "picture.png");
+      });
 }
 
 Reply Jobs::mesh_file(const std::string& design, const asked::MeshFile& asked) {
@@ -258,8 +263,9 @@ Reply Jobs::mesh_file(const std::string& design, const asked::MeshFile& asked) {
                      [&] { return job.cancelled.load(); });
                  if (auto* sentence = std::get_if<std::string>(&form))
                    return std::move(*sentence);
-                 const auto& [panel, opened] = std::get<Solved>(form);
-                 const auto body = picture::body_of(panel, opened, about.design->title, about.design->colour);
+                 const auto& [panel, opened, fans] = std::get<Solved>(form);
+                 const auto body = picture::body_of(panel, opened, about.design->title, about.design->colour,
+                                                    picture::most_mesh_triangles, fans);
                  if (const auto* sentence = std::get_if<std::string>(&body))
                    return *sentence;
                  return write_whole((job.folder / ("mesh." + kind)).string(), writer(std::get<picture::Body>(body)));
