@@ -1,5 +1,6 @@
 #include "studio/engine.h"
 
+#include "studio/fan_mesh.h"
 #include "studio/panel_mesh.h"
 #include "studio/size_of.h"
 
@@ -164,23 +165,41 @@ Reply mesh_reply(std::string bytes) {
 } // namespace
 
 Reply Engine::mesh(std::uint64_t revision, const std::string& asked, double share, bool fine) {
-  std::shared_ptr<const fit::Followed> followed;
+  auto opened = opened_for(revision, asked);
+  if (auto* reply = std::get_if<Reply>(&opened))
+    return std::move(*reply);
+  return mesh_of(std::get<std::shared_ptr<const fit::Followed>>(opened), share, fine);
+}
+
+Reply Engine::fans(std::uint64_t revision, const std::string& asked) {
+  std::shared_ptr<const design::Design> design;
+  {
+    const std::lock_guard lock(mutex_);
+    if (newest_ != revision || !design_)
+      return told::refusal(410, "A newer change has come; take the newest revision.");
+    design = design_;
+  }
+  auto opened = opened_for(revision, asked);
+  if (auto* reply = std::get_if<Reply>(&opened))
+    return std::move(*reply);
+  const auto followed = std::get<std::shared_ptr<const fit::Followed>>(std::move(opened));
+  const Solving::Place place(solving_);
+  return mesh_reply(fan_mesh(*design, followed->size, followed->form));
+}
+
+/// The form of a size as of a revision: the settled one, or opened now.
+std::variant<std::shared_ptr<const fit::Followed>, Reply> Engine::opened_for(std::uint64_t revision,
+                                                                             const std::string& asked) {
   std::string size = asked;
   {
     const std::lock_guard lock(mutex_);
     if (size.empty() && design_ && !design_->sizes.empty())
       size = design_->sizes.front().name;
     const auto here = known_.find(size);
-    if (here != known_.end() && here->second.revision == revision)
-      followed = here->second.last;
+    if (here != known_.end() && here->second.revision == revision && here->second.last)
+      return here->second.last;
   }
-  if (!followed) {
-    auto opened = opened_beside(revision, size);
-    if (auto* reply = std::get_if<Reply>(&opened))
-      return std::move(*reply);
-    followed = std::get<std::shared_ptr<const fit::Followed>>(std::move(opened));
-  }
-  return mesh_of(followed, share, fine);
+  return opened_beside(revision, size);
 }
 
 /// A size that the newest revision has not been asked for yet, opened for a look at it beside the others.

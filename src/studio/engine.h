@@ -40,6 +40,9 @@ public:
   /// revision that was not asked for is opened for it. 410 for revisions that are known no more.
   Reply mesh(std::uint64_t revision, const std::string& asked, double share, bool fine);
 
+  /// The fans of a size in their seats (fan_mesh.h); sizes and revisions as for mesh().
+  Reply fans(std::uint64_t revision, const std::string& asked);
+
   std::uint64_t revision() const;
 
   /// Lets go of what is being computed; the engine is asked nothing more.
@@ -89,6 +92,8 @@ private:
   Settled settled_now(const Task& task, opened::Solver& solver);
   std::variant<std::shared_ptr<const fit::Followed>, Reply> opened_beside(std::uint64_t revision,
                                                                           const std::string& name);
+  std::variant<std::shared_ptr<const fit::Followed>, Reply> opened_for(std::uint64_t revision,
+                                                                       const std::string& asked);
   Reply mesh_of(const std::shared_ptr<const fit::Followed>& followed, double share, bool fine);
   void tell_form(const Task& task, const fit::Followed& followed, std::shared_ptr<const opened::Spread> spread);
   bool tell(const Task& task, const std::string& kind, const std::string& text);

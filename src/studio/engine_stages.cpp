@@ -1,8 +1,11 @@
 // What an engine computes behind the page, stage by stage.
+#include "fan/check_fans.h"
+#include "fan/seated_fans.h"
 #include "leaf/contour.h"
 #include "studio/changed_text.h"
 #include "studio/engine.h"
 #include "studio/remedy.h"
+#include "studio/seat_remedy.h"
 #include "studio/size_of.h"
 
 #include <array>
@@ -12,6 +15,42 @@ namespace {
 
 constexpr int most_tries = 40; ///< of remedies, each with a form of its own
 constexpr std::array<double, 6> shares{0.05, 0.15, 0.3, 0.5, 0.75, 1};
+
+/// The leaf's findings and then those of the fans; `form` is null where none was found.
+std::vector<fit::Finding> with_fans(std::vector<fit::Finding> findings, const design::Design& design,
+                                    const design::Size& size, const opened::Form* form) {
+  auto fans = fan::check(design, size, form);
+  if (auto* refusal = std::get_if<design::Refusal>(&fans)) {
+    fit::Finding finding;
+    finding.id = "fan.form";
+    finding.verdict = fit::Finding::fails;
+    finding.sentence = std::move(refusal->sentence);
+    finding.where = std::move(refusal->where);
+    findings.push_back(std::move(finding));
+    return findings;
+  }
+  auto& found = std::get<std::vector<fit::Finding>>(fans);
+  findings.insert(findings.end(), std::make_move_iterator(found.begin()), std::make_move_iterator(found.end()));
+  return findings;
+}
+
+/// Changes that let the fan of a finding sit; none where something else is wrong.
+std::vector<std::vector<told::Change>> seats_that_work(const std::string& text, const design::Design& design,
+                                                       const design::Size& size, const opened::Form& form,
+                                                       const fit::Finding& finding) {
+  const auto fans = fan::fans_of(design, size);
+  if (finding.id != "fan.seat" || std::holds_alternative<design::Refusal>(fans))
+    return {};
+  const fan::Body body = fan::body_of(form, size.leaves, size.paper);
+  for (const fan::SizedFan& fan : std::get<std::vector<fan::SizedFan>>(fans)) {
+    if (!fan.seat || !finding.where.starts_with(fan.fan->where + "/"))
+      continue;
+    const auto seat = fan::seated(fan, body, design.making.display == design::Display::stands);
+    if (const auto* unseated = std::get_if<fan::Unseated>(&seat))
+      return seat_remedies(text, unseated->remedies);
+  }
+  return {};
+}
 
 /// Findings of the changed design's size; none where it has become no sound design or no form was found.
 std::vector<fit::Finding> findings_with(const std::string& text, const std::vector<told::Change>& changes,
@@ -25,13 +64,14 @@ std::vector<fit::Finding> findings_with(const std::string& text, const std::vect
     return {};
   if (last == nullptr) {
     auto found = fit::check(*design, *size, options);
-    return std::holds_alternative<fit::Failure>(found) ? std::vector<fit::Finding>{}
-                                                       : std::get<std::vector<fit::Finding>>(std::move(found));
+    return std::holds_alternative<fit::Failure>(found)
+               ? std::vector<fit::Finding>{}
+               : with_fans(std::get<std::vector<fit::Finding>>(std::move(found)), *design, *size, nullptr);
   }
   opened::Solver solver;
   const auto followed = fit::settle(*design, *size, *last, solver, options);
   if (const auto* found = std::get_if<fit::Followed>(&followed))
-    return fit::check(*design, *size, found->leaf, found->form);
+    return with_fans(fit::check(*design, *size, found->leaf, found->form), *design, *size, &found->form);
   return {};
 }
 
@@ -160,11 +200,12 @@ Engine::Stage Engine::open_stepwise(const Task& task) {
 Engine::Stage Engine::check(const Task& task) {
   std::vector<fit::Finding> findings;
   if (const auto followed = settled_of(task)) {
-    findings = fit::check(*task.design, task.size, followed->leaf, followed->form);
+    findings = with_fans(fit::check(*task.design, task.size, followed->leaf, followed->form), *task.design, task.size,
+                         &followed->form);
   } else {
     auto found = fit::check(*task.design, task.size, fit::Options{{}, [&] { return stale(task); }});
     if (auto* list = std::get_if<std::vector<fit::Finding>>(&found))
-      findings = std::move(*list);
+      findings = with_fans(std::move(*list), *task.design, task.size, nullptr);
   }
   if (!stale(task))
     tell(task, "checks", told::checks(task.revision, task.size.name, findings, {}));
@@ -203,7 +244,10 @@ Engine::Stage Engine::try_remedies(const Task& task) {
   for (std::size_t k = 0; k < before.size(); ++k) {
     if (before[k].verdict < fit::Finding::warning)
       continue;
-    for (const auto& changes : remedies(task.text, *task.design, task.size, before[k])) {
+    auto tried = remedies(task.text, *task.design, task.size, before[k]);
+    if (followed && tried.empty())
+      tried = seats_that_work(task.text, *task.design, task.size, followed->form, before[k]);
+    for (const auto& changes : tried) {
       if (stale(task) || ++tries > most_tries)
         return Stage::done;
       if (!helps(before[k], before, findings_with(task.text, changes, task.size.name, followed.get(), options)))

@@ -154,8 +154,8 @@ Reply Routes::of_design(const Request& request, const std::string& id, const std
   const bool get = request.method == "GET", post = request.method == "POST";
   if (what.empty())
     return get ? designs_.tell(id) : request.method == "DELETE" ? designs_.close(id) : wrong_method();
-  if (what == "mesh")
-    return get ? mesh(request, id) : wrong_method();
+  if (what == "mesh" || what == "fans")
+    return get ? mesh(request, id, what == "fans") : wrong_method();
   constexpr std::array<std::string_view, 8> known = {"journal", "save",    "copy",      "shape",
                                                      "kit",     "picture", "mesh-file", "advice"};
   if (std::ranges::find(known, what) == known.end())
@@ -198,7 +198,7 @@ Reply Routes::shape(const Request& request, const std::string& id) {
   return with(asked::shape(request.body), [&](const asked::Shape& asked) { return engine->shape(asked); });
 }
 
-Reply Routes::mesh(const Request& request, const std::string& id) {
+Reply Routes::mesh(const Request& request, const std::string& id, bool of_fans) {
   const auto engine = designs_.engine(id);
   if (!engine)
     return told::refusal(404, "This design is not open any more; open it again.");
@@ -207,6 +207,8 @@ Reply Routes::mesh(const Request& request, const std::string& id) {
   const auto share = opening.empty() ? std::optional(1.0) : number(opening);
   if (!revision || !share || *revision < 1 || *revision > 9e15)
     return told::refusal(400, "A mesh is asked for by revision and size.");
+  if (of_fans)
+    return engine->fans(static_cast<std::uint64_t>(*revision), request.asked("size"));
   return engine->mesh(static_cast<std::uint64_t>(*revision), request.asked("size"), *share,
                       request.asked("detail") == "fine");
 }

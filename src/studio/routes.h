@@ -31,7 +31,7 @@ private:
   Reply open(const Request& request);
   Reply of_design(const Request& request, const std::string& id, const std::string& what);
   Reply shape(const Request& request, const std::string& id);
-  Reply mesh(const Request& request, const std::string& id);
+  Reply mesh(const Request& request, const std::string& id, bool of_fans);
   Reply make(const Request& request, const std::string& id, const std::string& what);
   Reply job(const Request& request, const std::vector<std::string>& parts);
 

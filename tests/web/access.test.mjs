@@ -48,7 +48,7 @@ test('nor in what is unfolded, in dialogs, and in what is told of a changed file
   await nothingSerious(page, 'first steps', 'aside');
   await ready(page);
   const tags = await page.locator('[data-tag]').all();
-  assert.equal(tags.length, 8);
+  assert.equal(tags.length, 9);
   for (const tag of tags) {
     await tag.click();
     await nothingSerious(page, await tag.textContent(), '.slip[role=region]');

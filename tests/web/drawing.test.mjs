@@ -1,7 +1,7 @@
 // Drawing on the mat: one gesture is one step, Escape puts back, and everything can be undone.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { design, drag, mat, middle, placeOf, point, points, ready, redo, undo } from './drawing.mjs';
+import { design, drag, mat, matBox, middle, placeOf, point, points, ready, redo, undo } from './drawing.mjs';
 import { begin } from './studio.mjs';
 
 test('dragging a point follows the pointer, is one step, and Escape puts it back', { timeout: 120_000 }, async (t) => {
@@ -196,4 +196,40 @@ test('number fields take both decimal signs and units, and keep what they cannot
     assert.equal(await field.getAttribute('aria-invalid'), 'true');
   }
   assert.deepEqual(await design(page), before);
+});
+
+test('a fan is seated by its mark, and its edge is drawn like the leaf’s', { timeout: 120_000 }, async (t) => {
+  const { page } = await begin(t, { file: 'moth.ornament.json', sizes: ['small'] });
+  await ready(page);
+  const wing = async () => (await design(page)).fans[0];
+  const before = await wing();
+  const mark = page.locator('[data-seat="0"]');
+  await mark.waitFor({ timeout: 60_000 });
+  await mark.focus();
+  await page.keyboard.press('ArrowDown');
+  assert.equal((await wing()).seat.below_neck, before.seat.below_neck + 1);
+  assert.match(await mark.getAttribute('aria-label'), new RegExp(`^seat of wing, ${before.seat.below_neck + 1} mm below the neck$`));
+  await matBox(page);
+  await drag(page, await middle(mark.locator('.reach')), 0, 24);
+  assert.ok((await wing()).seat.below_neck > before.seat.below_neck + 2);
+  await undo(page);
+  await undo(page);
+  assert.deepEqual(await wing(), before);
+  // Its edge has points on both sides of the centre, and no foot or top.
+  const silhouette = (await design(page)).silhouette.path;
+  await page.getByRole('button', { name: 'wing', exact: true }).click();
+  assert.equal(await page.locator('[data-row]').count(), 0);
+  const knot = point(page, 2);
+  const [out, up] = await placeOf(knot);
+  assert.ok(out < 0, `the second point of the wing lies at ${out}, ${up}`);
+  await knot.focus();
+  await page.keyboard.press('ArrowLeft');
+  assert.deepEqual(await placeOf(knot), [out - 1, up]);
+  const drawn = await design(page);
+  assert.notEqual(drawn.fans[0].outline, before.outline);
+  assert.equal(drawn.silhouette.path, silhouette);
+  await undo(page);
+  assert.deepEqual(await placeOf(knot), [out, up]);
+  await page.getByRole('button', { name: 'Leaf', exact: true }).click();
+  assert.ok((await page.locator('[data-row]').count()) > 2);
 });

@@ -5,6 +5,8 @@ import { api, Refused, Unreachable } from '../api';
 import { appliedAll, changesOf, valueAt, type Step, type Wish } from './change';
 import { begun, done, redone, undone, type History } from './history';
 import { JournalSender, replayed } from './journal';
+import { fansAddress, readFans } from '../ornament/fans';
+import { hasSeats, Seating } from './seating.svelte';
 import { Shaping } from './shaping';
 import { TabHold } from './tab_hold';
 
@@ -37,6 +39,8 @@ export class Session {
   openings = $state.raw<Openings | null>(null);
   checks = $state.raw<Checks | null>(null);
   takes = $state.raw<Takes | null>(null);
+  /** The fans in their seats on `form`. */
+  readonly seating: Seating;
   jobs = $state.raw<Record<string, Job>>({});
   disk = $state.raw<DiskChange | null>(null);
   /** Another tab has this design in hand; nothing can be changed here then. */
@@ -70,6 +74,7 @@ export class Session {
       (shape) => this.#shaped(shape),
       (trouble) => this.#troubled(trouble),
     );
+    this.seating = new Seating(({ revision, size }) => api.mesh(fansAddress(this.id, revision, size)).then(readFans));
     this.size = this.sizes[0] ?? AS_DRAWN;
   }
 
@@ -100,6 +105,11 @@ export class Session {
     const sizes = this.at('/sizes');
     if (!Array.isArray(sizes)) return [];
     return sizes.map((_, index) => this.at(`/sizes/${index}/name`)).filter((name): name is string => typeof name === 'string');
+  }
+
+  /** Whether any fan has a seat. */
+  get seated(): boolean {
+    return hasSeats(this.at('/fans'));
   }
 
   /** Whether the file differs from the document. */
@@ -166,6 +176,7 @@ export class Session {
   chooseSize(name: string): void {
     if (name === this.size) return;
     this.size = name;
+    this.seating.forget();
     this.#moved();
   }
 
@@ -277,6 +288,7 @@ export class Session {
     this.form = shape.form;
     this.formRevision = shape.revision;
     this.stage = shape.stage;
+    if (shape.stage === 'settled') this.seating.want({ revision: shape.revision, size: shape.form.size }, this.seated);
   }
 
   #sent(waiting: number, trouble: unknown): void {

@@ -10,9 +10,11 @@ import {
 } from './edits';
 import { boxOf, flattened, reachAt, readOutline, withKnotOn, writeOutline, type Knot, type OnContour, type Outline, type Spot } from './outline';
 import { asListed, countPulled, countWishes, heightOfRow, pulledEvenly, risen, rowsOf, turned, withRow, type Row } from './rows';
-import { fitted, gridStep, snapped, type View } from './view';
+import { edgeOf, seatMarks, seatMoved } from './seats';
+import { length } from './words';
+import { fitted, framed, gridStep, snapped, type View } from './view';
 
-export type Chosen = ({ kind: 'knot' } & KnotPlace) | { kind: 'row'; row: number } | { kind: 'cut-out'; contour: number };
+export type Chosen = ({ kind: 'knot' } & KnotPlace) | { kind: 'row'; row: number } | { kind: 'cut-out'; contour: number } | { kind: 'seat'; fan: number };
 
 export interface Held {
   /** Along one axis only. */
@@ -47,22 +49,49 @@ export class Drafting {
     this.session = session;
   }
 
-  readonly read = $derived.by(() => {
+  /** The fan whose edge is drawn; null: the leaf. */
+  #asked = $state<number | null>(null);
+  readonly fan = $derived.by(() => (this.#asked !== null && edgeOf(this.session.value, this.#asked) !== null ? this.#asked : null));
+  readonly #at = $derived.by(() => (this.fan === null ? '/silhouette/path' : `/fans/${this.fan}/outline`));
+  readonly leaf: Outline = $derived.by(() => {
     const path = this.session.at('/silhouette/path');
-    return typeof path === 'string' ? readOutline(path, this.session.units) : null;
+    return (typeof path === 'string' ? readOutline(path, this.session.units) : null) ?? [];
   });
-  readonly outline: Outline = $derived.by(() => this.read ?? []);
+  /** The line that is edited. */
+  readonly outline: Outline = $derived.by(() => {
+    const path = this.fan === null ? null : edgeOf(this.session.value, this.fan);
+    return path === null ? this.leaf : (readOutline(path, this.session.units, true) ?? []);
+  });
   readonly unfinished = $derived.by(() => isUnfinished(this.outline));
-  readonly rows = $derived.by(() => rowsOf(this.session.value, this.session.size, this.session.form, this.outline, this.session.units));
+  readonly rows = $derived.by(() => rowsOf(this.session.value, this.session.size, this.session.form, this.leaf, this.session.units));
+  /** Where fans sit, as far as it is known from where their height is measured. */
+  readonly seats = $derived.by(() => {
+    const { form, seating, value, units } = this.session;
+    return form && seating.told && this.fan === null ? seatMarks(value, form, seating.told.from_mm, this.rows.scale, units) : [];
+  });
+  readonly hasNeck = $derived.by(() => this.session.seating.told?.neck !== false);
   readonly units = $derived.by(() => unitsShown(this.session.units));
   readonly grid = $derived.by(() => gridStep(this.view, this.units));
   readonly opened = $derived.by(() => this.session.at('/silhouette/shows') === 'opened');
 
   fit(): void {
-    this.view = fitted(this.outline[0] ? boxOf(flattened(this.outline[0])) : null, this.view.width, this.view.height);
+    const { width, height } = this.view;
+    const spots = this.outline[0] ? flattened(this.outline[0]) : [];
+    const withCentre = boxOf([...spots, { x: 0, z: 0 }]);
+    if (this.fan !== null && withCentre) this.view = framed(withCentre, width, height);
+    else this.view = fitted(boxOf(spots), width, height);
   }
 
-  #pathWish = (outline: Outline): Wish[] => [{ at: '/silhouette/path', after: writeOutline(outline, this.session.units) }];
+  /** Turns to a fan's edge, or back to the leaf. */
+  draw(fan: number | null): void {
+    this.letGo();
+    this.chosen = null;
+    this.said = '';
+    this.#asked = fan;
+    this.fit();
+  }
+
+  #pathWish = (outline: Outline): Wish[] => [{ at: this.#at, after: writeOutline(outline, this.session.units) }];
 
   redraw(label: string, outline: Outline): void {
     this.session.apply(label, this.#pathWish(outline));
@@ -130,6 +159,17 @@ export class Drafting {
     });
   }
 
+  grabSeat(fan: number, start: Spot): void {
+    this.chosen = { kind: 'seat', fan };
+    const mark = this.seats.find((one) => one.fan === fan);
+    if (!mark) return;
+    const document = this.session.kept;
+    this.#begin(start, `seat of the ${mark.name}`, (by) => {
+      const { below, wishes } = seatMoved(document, mark, by.z, this.session.units);
+      return { wishes, said: `${length(below, this.units)} below the ${this.hasNeck ? 'neck' : 'top'}.` };
+    });
+  }
+
   drag(to: Spot, held: Held, since: number): void {
     const gesture = this.#gesture;
     if (!gesture) return;
@@ -167,6 +207,7 @@ export class Drafting {
       if (what.kind === 'knot') this.grabKnot(what, { x: 0, z: 0 });
       else if (what.kind === 'handle') this.grabHandle(what, what.side, { x: 0, z: 0 });
       else if (what.kind === 'row') this.grabRow(what.row, { x: 0, z: 0 });
+      else if (what.kind === 'seat') this.grabSeat(what.fan, { x: 0, z: 0 });
       else this.grabCutOut(what.contour, { x: 0, z: 0 });
       this.#nudged = { x: 0, z: 0 };
     }
@@ -194,10 +235,13 @@ export class Drafting {
   removeChosen(): void {
     const { chosen, outline } = this;
     if (chosen?.kind === 'row') return this.removeRow(chosen.row);
+    if (chosen?.kind === 'seat') return;
     if (chosen?.kind === 'cut-out') this.redraw('take a cut-out away', withoutContour(outline, chosen.contour));
     else if (chosen && canRemove(outline, chosen)) this.redraw('take a point away', removedKnot(outline, chosen));
     else {
-      if (chosen) this.said = isOnSpine(outline, chosen) ? 'Foot and top stay: the leaf is folded between them.' : 'A cut-out needs three points.';
+      if (chosen) this.said = isOnSpine(outline, chosen)
+        ? 'Foot and top stay: the leaf is folded between them.'
+        : `${this.fan === null ? 'A cut-out' : 'An edge that goes round'} needs three points.`;
       return;
     }
     this.chosen = null;
@@ -214,6 +258,11 @@ export class Drafting {
   canTurn(at: KnotPlace): boolean {
     const { before, after } = neighbours(this.outline, at);
     return !!before && !!after;
+  }
+
+  moveSeat(fan: number, below: number): void {
+    const mark = this.seats.find((one) => one.fan === fan);
+    if (mark) this.session.apply(`seat of the ${mark.name}`, seatMoved(this.session.kept, mark, mark.below - below, this.session.units).wishes);
   }
 
   moveKnot(at: KnotPlace, to: Spot): void {

@@ -21,14 +21,15 @@ const moved = (spot: Spot, by: Spot): Spot => ({ x: spot.x + by.x, z: spot.z + b
 /** Foot and top of the silhouette stay on the spine. */
 export function isOnSpine(outline: Outline, at: KnotPlace): boolean {
   const contour = outline[at.contour];
-  return at.contour === 0 && !!contour && !contour.closed && (at.knot === 0 || at.knot === contour.knots.length - 1);
+  return at.contour === 0 && !!contour && !contour.closed && !contour.free && (at.knot === 0 || at.knot === contour.knots.length - 1);
 }
 
 /** Moves a knot to `to`; its handles go with it. No paper is left of the spine. */
 export function movedKnot(outline: Outline, at: KnotPlace, to: Spot): Outline {
   const knot = knotOf(outline, at);
   if (!knot) return outline;
-  const x = isOnSpine(outline, at) && Math.abs(knot.x) < 0.01 ? 0 : Math.max(0, to.x);
+  const inPaper = outline[at.contour]?.free ? to.x : Math.max(0, to.x);
+  const x = isOnSpine(outline, at) && Math.abs(knot.x) < 0.01 ? 0 : inPaper;
   const by = { x: x - knot.x, z: to.z - knot.z };
   return withKnot(outline, at, {
     ...moved(knot, by),
@@ -162,6 +163,7 @@ export function laidKnot(outline: Outline, knot: Knot): Outline {
 
 /** Being drawn: it has not come back to the spine yet. */
 export function isUnfinished(outline: Outline): boolean {
+  if (outline[0]?.free) return false;
   const knots = outline[0]?.knots ?? [];
   const last = knots.at(-1);
   return !last || knots.length < 2 || last.x > 0.01;

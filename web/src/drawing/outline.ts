@@ -18,6 +18,8 @@ export interface Knot extends Spot {
 export interface Contour {
   knots: Knot[];
   closed: boolean;
+  /** The edge of a fan: about its centre, on both sides of it, without a spine. */
+  free?: true;
 }
 
 /** The first contour is the silhouette, the others are cut-outs. */
@@ -107,8 +109,11 @@ function reversed(knots: Knot[]): Knot[] {
     .reverse();
 }
 
-/** Reads path data (SVG 2, section 9.3) in `units`; null when it is not path data. Nothing is checked beyond that. */
-export function readOutline(path: string, units: Units): Outline | null {
+/**
+ * Reads path data (SVG 2, section 9.3) in `units`; null when it is not path data. Nothing is checked beyond that. `free`:
+ * the edge of a fan.
+ */
+export function readOutline(path: string, units: Units, free = false): Outline | null {
   const data = svgpath(path).abs().unshort().unarc();
   // Its types leave the fault out.
   if ((data as unknown as { err: string }).err) return null;
@@ -126,6 +131,7 @@ export function readOutline(path: string, units: Units): Outline | null {
     else if (segment[0] === 'Z') reading.close();
   });
   const contours = reading.finish();
+  if (free) return contours.map((contour) => ({ ...contour, free: true }));
   return contours.map((contour, index) => (index === 0 ? upright(contour) : contour));
 }
 

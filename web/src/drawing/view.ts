@@ -51,6 +51,13 @@ export const resized = (view: View, width: number, height: number): View => ({
   height,
 });
 
+/** Shows all of `box`, with room for rulers around. */
+export function framed(box: Box, width: number, height: number): View {
+  const [wide, tall] = [Math.max(box.right - box.left, 10), Math.max(box.high - box.low, 10)];
+  const scale = Math.max(LEAST_SCALE, Math.min((width - 110) / wide, (height - 72) / tall));
+  return { middle: { x: (box.left + box.right) / 2 - 16 / scale, z: (box.low + box.high) / 2 - 8 / scale }, scale, width, height };
+}
+
 /** Shows all of `box` and its mirror, with room for rulers around. */
 export function fitted(box: Box | null, width: number, height: number): View {
   const shown = box ?? { left: 0, right: 90, low: 0, high: 200 };

@@ -51,4 +51,10 @@ export function priceWords(session: Session): string {
   return `${textAt(session, '/prices/currency')} ${number(session, '/prices/hour', 0)} an hour`.trim();
 }
 
+export function fanWords(session: Session): string {
+  const fans = session.at('/fans');
+  const count = Array.isArray(fans) ? fans.length : 0;
+  return count === 0 ? 'none' : count === 1 ? textAt(session, '/fans/0/name') : `${count} fans`;
+}
+
 export const publishingWords = (session: Session): string => textAt(session, '/publishing/maker') || 'not filled in';

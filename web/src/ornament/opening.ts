@@ -14,6 +14,8 @@ export interface Step {
 export interface Opened {
   panel: Panel;
   shift: number;
+  /** wholly open */
+  whole: boolean;
 }
 
 /** An opening this small is a flat stack to the eye; at none at all the axis would be infinitely far away. */
@@ -25,9 +27,9 @@ export function openedBy(steps: Step[], share: number): Opened {
   if (share < first.share) return stacked(first, Math.max(share, leastShare));
   const above = Math.max(1, steps.findIndex((step) => step.share >= share));
   const low = steps[above - 1], high = steps[above];
-  if (!low || !high) return { panel: steps[steps.length - 1]!.panel, shift: 0 };
+  if (!low || !high) return { panel: steps[steps.length - 1]!.panel, shift: 0, whole: true };
   const part = Math.min(1, (share - low.share) / (high.share - low.share));
-  return { panel: blended(low.panel, high.panel, part), shift: 0 };
+  return { panel: blended(low.panel, high.panel, part), shift: 0, whole: share >= 1 };
 }
 
 /** Whether points of one may be blended with those of the other. */
@@ -82,5 +84,5 @@ function stacked(first: Step, share: number): Opened {
     const radius = farther + mix(panel.flat[f]!, open.radius - hub);
     put(positions, p, { radius, turn: mix(0.5, open.turn), z: mix(panel.flat[f + 1]!, open.z) }, wedge);
   }
-  return { panel: { ...panel, wedge, positions }, shift: hub - farther };
+  return { panel: { ...panel, wedge, positions }, shift: hub - farther, whole: false };
 }

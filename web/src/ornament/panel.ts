@@ -70,7 +70,7 @@ export function normalsOf(positions: Float32Array, index: Uint32Array): Float32A
 }
 
 /** Height and diameter of the whole, mm. */
-export function extentOf(panel: Panel): { height: number; radius: number } {
+export function extentOf(panel: Pick<Panel, 'positions'>): { height: number; radius: number } {
   let height = 0, radius = 0;
   for (let p = 0; p < panel.positions.length; p += 3) {
     height = Math.max(height, panel.positions[p + 2]!);

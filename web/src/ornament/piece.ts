@@ -1,6 +1,7 @@
 // One ornament on the table: its half-panel drawn once for each half of each leaf, right-hand and left-hand.
 import { BufferAttribute, BufferGeometry, DynamicDrawUsage, Group, InstancedMesh, Matrix4, Mesh } from 'three';
 import { coarserIndex } from './coarser';
+import type { FanPaper } from './fans';
 import { hubOf } from './hub';
 import type { Opened } from './opening';
 import { extentOf, normalsOf, type Panel } from './panel';
@@ -32,6 +33,9 @@ type Detail = 'still' | 'moving';
 export class Piece {
   readonly group = new Group();
   readonly extent: { height: number; radius: number };
+  /** The same with the fans. */
+  reach: { height: number; radius: number };
+  private fans: Mesh<BufferGeometry, ReturnType<typeof paperOf>>[] = [];
   private readonly hands: InstancedMesh[] = [];
   private readonly hub: Mesh<BufferGeometry, ReturnType<typeof paperOf>>;
   private readonly indices: Record<Detail, BufferAttribute>[] = [];
@@ -43,7 +47,7 @@ export class Piece {
   /** `most`: triangles of one half-panel, for frames at rest and while it moves. */
   constructor(opened: Opened, colour: string, most: Record<Detail, number>) {
     this.panel = opened.panel;
-    this.extent = extentOf(opened.panel);
+    this.extent = this.reach = extentOf(opened.panel);
     const still = coarserIndex(this.panel, most.still), moving = coarserIndex(this.panel, most.moving);
     for (const left of [false, true]) {
       const geometry = new BufferGeometry();
@@ -76,12 +80,42 @@ export class Piece {
     this.hub.geometry = hubOf(this.panel, firstTurn(this.panel));
     this.axis = opened.shift;
     for (const part of [...this.hands, this.hub]) part.position.x = this.axis;
+    for (const fan of this.fans) fan.visible = opened.whole;
     this.detail('still');
     this.order(0);
   }
 
   paint(colour: string): void {
-    for (const part of [...this.hands, this.hub]) (part.material as ReturnType<typeof paperOf>).color.set(colour);
+    for (const part of [...this.hands, this.hub, ...this.fans]) (part.material as ReturnType<typeof paperOf>).color.set(colour);
+  }
+
+  /** Puts these fans on it instead of those it had; they are there when it is wholly open. */
+  dress(papers: FanPaper[], colour: string): void {
+    this.undress();
+    this.reach = this.extent;
+    for (const { positions, openness, index } of papers) {
+      const geometry = new BufferGeometry();
+      geometry.setAttribute('position', new BufferAttribute(positions, 3));
+      geometry.setAttribute('normal', new BufferAttribute(normalsOf(positions, index), 3));
+      geometry.setAttribute('openness', new BufferAttribute(openness, 1));
+      geometry.setIndex(new BufferAttribute(index, 1));
+      const fan = new Mesh(geometry, paperOf(colour));
+      fan.castShadow = fan.receiveShadow = true;
+      fan.rotation.z = firstTurn(this.panel);
+      this.fans.push(fan);
+      this.group.add(fan);
+      const { height, radius } = extentOf({ positions });
+      this.reach = { height: Math.max(height, this.reach.height), radius: Math.max(radius, this.reach.radius) };
+    }
+  }
+
+  private undress(): void {
+    for (const fan of this.fans) {
+      this.group.remove(fan);
+      fan.geometry.dispose();
+      fan.material.dispose();
+    }
+    this.fans = [];
   }
 
   detail(detail: Detail): void {
@@ -89,7 +123,8 @@ export class Piece {
   }
 
   triangles(detail: Detail): number {
-    return ((this.indices[0]![detail].count / 3) * this.panel.halves) | 0;
+    const ofFans = this.fans.reduce((sum, fan) => sum + (fan.geometry.index?.count ?? 0) / 3, 0);
+    return (((this.indices[0]![detail].count / 3) * this.panel.halves) | 0) + ofFans;
   }
 
   /** Puts the panels nearest to the viewer first: what they hide is then not shaded. */
@@ -131,5 +166,6 @@ export class Piece {
     }
     this.hub.geometry.dispose();
     this.hub.material.dispose();
+    this.undress();
   }
 }

@@ -1,5 +1,6 @@
 // What stands on the table, and where the viewer stands: one ornament, or all sizes in a row to scale.
 import { dimensionsOf, type Dimension } from './dimensions';
+import type { FanPaper } from './fans';
 import { follow } from './gestures';
 import { openedBy, samePoints, type Step } from './opening';
 import type { Panel } from './panel';
@@ -14,6 +15,7 @@ export interface Standing {
   name: string;
   panel: Panel;
   colour: string;
+  fans: FanPaper[];
 }
 
 export interface Named {
@@ -45,6 +47,8 @@ export class Table {
   private view: Viewpoint = firstLook;
   private beforeRow: Viewpoint | null = null;
   private framed = false;
+  /** The first look, as long as nobody has moved. */
+  private first: Viewpoint | null = null;
   private wide = 0;
   private tall = 0;
   private shading = 0;
@@ -72,8 +76,9 @@ export class Table {
     const fits = !rowBefore && known && this.standing[0] && sameMesh(this.standing[0].panel, standing.panel);
     this.standing = [standing];
     if (fits) {
-      known.show({ panel: standing.panel, shift: 0 });
+      known.show({ panel: standing.panel, shift: 0, whole: true });
       known.paint(standing.colour);
+      known.dress(standing.fans, standing.colour);
       clearTimeout(this.shading);
       known.shadeTable();
       this.stage.changed();
@@ -82,6 +87,16 @@ export class Table {
     }
     if (rowBefore && this.beforeRow) this.look(this.beforeRow);
     this.frameFirst();
+  }
+
+  /** Puts fans on the one ornament; the first look widens for them. */
+  dress(fans: FanPaper[]): void {
+    const piece = this.pieces[0], standing = this.standing[0];
+    if (!piece || !standing || this.pieces.length > 1 || standing.fans === fans) return;
+    this.standing = [{ ...standing, fans }];
+    piece.dress(fans, standing.colour);
+    this.stage.changed();
+    if (this.first === this.view) this.showAll();
   }
 
   /** All sizes in a row, to scale; framed, as the row was asked for. */
@@ -142,19 +157,20 @@ export class Table {
     const most = (moves: boolean, panel: Panel): number =>
       Math.max(40, Math.floor(this.stage.pace.most(moves) / (panel.halves * share)));
     this.pieces = this.standing.map(({ panel, colour }) =>
-      new Piece({ panel, shift: 0 }, colour, { still: most(false, panel), moving: most(true, panel) }));
-    const gap = 0.4 * Math.max(0, ...this.pieces.map((piece) => piece.extent.radius));
+      new Piece({ panel, shift: 0, whole: true }, colour, { still: most(false, panel), moving: most(true, panel) }));
+    this.pieces.forEach((piece, k) => piece.dress(this.standing[k]!.fans, this.standing[k]!.colour));
+    const gap = 0.4 * Math.max(0, ...this.pieces.map((piece) => piece.reach.radius));
     let at = -this.halfWidth();
     for (const piece of this.pieces) {
-      piece.group.position.y = at + piece.extent.radius;
-      at += 2 * piece.extent.radius + gap;
+      piece.group.position.y = at + piece.reach.radius;
+      at += 2 * piece.reach.radius + gap;
       piece.shadeTable();
     }
     this.stage.stand(this.pieces, this.room());
   }
 
   private halfWidth(): number {
-    const radii = this.pieces.map((piece) => piece.extent.radius);
+    const radii = this.pieces.map((piece) => piece.reach.radius);
     const gap = 0.4 * Math.max(0, ...radii);
     return radii.reduce((sum, radius) => sum + radius, 0) + (gap * Math.max(0, radii.length - 1)) / 2;
   }
@@ -163,8 +179,8 @@ export class Table {
     const most = (of: (piece: Piece) => number): number => Math.max(1, ...this.pieces.map(of));
     return {
       halfWidth: this.halfWidth(),
-      halfDepth: most((piece) => piece.extent.radius),
-      height: most((piece) => piece.extent.height),
+      halfDepth: most((piece) => piece.reach.radius),
+      height: most((piece) => piece.reach.height),
     };
   }
 
@@ -179,6 +195,7 @@ export class Table {
     if (this.framed || this.wide === 0 || this.pieces.length === 0) return;
     this.framed = true;
     this.showAll();
+    this.first = this.view;
   }
 
   /** The shade on the table follows once the shape has come to rest. */
