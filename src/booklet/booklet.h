@@ -7,6 +7,7 @@
 #include "booklet/sketch.h"
 #include "design/design.h"
 #include "drawing/drawing.h"
+#include "fan/seated_fans.h"
 #include "leaf/leaf.h"
 #include "leaf/marks.h"
 #include "making/making.h"
@@ -27,12 +28,14 @@ struct SizeFacts {
   const opened::Form* form = nullptr; ///< with its mesh
   double flat_width_mm = 0;           ///< of the whole leaf, unfolded
   double flat_height_mm = 0;
-  const std::vector<fan::SizedFan>* fans = nullptr; ///< never null in a size of a design with fans
-  int sheets = 0;                                   ///< of size->sheet, for one piece, fans included
-  double height_spread_mm = 0;                      ///< the opened height lies within +- this
-  double diameter_spread_mm = 0;                    ///< and so does the diameter
-  making::Materials materials;                      ///< for one piece
-  making::Schedule one_piece;                       ///< schedule for a single piece
+  const std::vector<fan::SizedFan>* fans = nullptr;   ///< never null in a size of a design with fans
+  const std::vector<fan::SeatedFan>* seats = nullptr; ///< of those fans that have a seat; null where none has
+  std::optional<fan::Figure> figure;                  ///< with the seated fans
+  int sheets = 0;                                     ///< of size->sheet, for one piece, fans included
+  double height_spread_mm = 0;                        ///< the opened height lies within +- this
+  double diameter_spread_mm = 0;                      ///< and so does the diameter
+  making::Materials materials;                        ///< for one piece
+  making::Schedule one_piece;                         ///< schedule for a single piece
   making::Schedule batch;           ///< for as many pieces as the design asks for; for the maker's own pages
   std::optional<making::Cost> cost; ///< of one piece, where the maker gave prices
 };

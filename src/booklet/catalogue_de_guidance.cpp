@@ -240,6 +240,45 @@ constexpr MessageText texts[] = {
      "Vorderseite "
      "der Lasche hinter die letzte Falte und drück eine Minute lang. Drück die Mitte flach und kleb beidseits eine "
      "Kartonscheibe darüber, Radius {radius} oder mehr, unter einem Gewicht, bis sie flach bleibt."},
+    {step_seat_place,
+     "{name}: Das geraffte Ende sitzt {below}, {where}. Miss mit dem Lineal und zeichne die Blattkante an."},
+    {step_seat_pair,
+     "{name}: Das geraffte Ende des rechten sitzt {below}, {where}; der linke ist sein Spiegelbild. Miss "
+     "mit dem Lineal und zeichne die Blattkanten an."},
+    {step_seat_edge, "Halt den Fächer mit der Vorderseite {facing} und der ersten Falte nach unten an und spreize ihn "
+                     "von Hand, bevor du klebst. Kleb dann die erste Falte mit ihrer Lasche von der Marke abwärts an "
+                     "Blattkanten: {edges}. Die "
+                     "Blätter zählen von der Schlussnaht an, von oben gesehen gegen den Uhrzeigersinn."},
+    {step_seat_point, "Gib Leim auf das geraffte Ende und setz es auf die Marke: {edges}. Die Blätter zählen von der "
+                      "Schlussnaht an, von oben gesehen gegen den Uhrzeigersinn."},
+    {step_seat_cover,
+     "Gib Leim auf die Scheibe an seiner Rückseite und drück sie um die Marke an die Blattkanten: {edges}. Die Blätter "
+     "zählen von der Schlussnaht an, von oben gesehen gegen den Uhrzeigersinn."},
+    {step_seat_cell, "Gib Leim auf beide Seiten des gerafften Endes und schieb es {depth} tief zwischen zwei Kanten: "
+                     "{edges}. Die Blätter zählen von der Schlussnaht an, von oben gesehen gegen den Uhrzeigersinn."},
+    {step_seat_lean, "Seine Mitte zeigt {rise} über die Waagerechte, und seine Ebene ist um {turn} aus der Senkrechten "
+                     "gedreht; 90° ist waagerecht, die Vorderseite oben."},
+    {step_seat_free, "Ist der Leim trocken, spreize ihn gleichmäßig auf {angle}. Seine letzte Falte bleibt frei."},
+    {step_seat_head, "Ist der Leim trocken, spreize ihn gleichmäßig auf {angle}, bis die letzte Falte am Kopf anliegt. "
+                     "Kleb sie dort mit ihrem oberen Teil an: {edges}."},
+    {below_neck, "{height} unter dem Hals"},
+    {below_top, "{height} unter der Spitze"},
+    {leaf_half, "Blatt {leaf}, Hälfte {half}"},
+    {leaf_both_halves, "Blatt {leaf}, beide Hälften"},
+    {edges_of_pair, "rechts: {right}; links: {left}"},
+    {edges_over, "{edges}; auf {length}"},
+    {faces_front, "nach vorn"},
+    {faces_right, "zur rechten Seite der Figur"},
+    {faces_back, "nach hinten"},
+    {faces_left, "zur linken Seite der Figur"},
+    {where_front, "vorn"},
+    {where_front_right, "vorn, von der Figur aus rechts"},
+    {where_right, "auf der rechten Seite der Figur"},
+    {where_back_right, "hinten, von der Figur aus rechts"},
+    {where_back, "hinten"},
+    {where_back_left, "hinten, von der Figur aus links"},
+    {where_left, "auf der linken Seite der Figur"},
+    {where_front_left, "vorn, von der Figur aus links"},
     {step_stand, "Einen Fuß geben"},
     {step_stand_check,
      "Stell das Stück auf einen ebenen Tisch. Es soll auf allen Blättern stehen; schieb die, die zu tief hängen, "

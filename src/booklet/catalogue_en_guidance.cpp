@@ -221,6 +221,47 @@ constexpr MessageText texts[] = {
                         "the flap to the back of the last pleat, and press for a minute. Push the middle flat and glue "
                         "a disc of card over "
                         "it on either side, radius {radius} or more, until it stays flat under a weight."},
+    {step_seat_place,
+     "{name}: its gathered end sits {below}, {where}. Measure with a ruler, and mark the leaf's edge."},
+    {step_seat_pair,
+     "{name}: the gathered end of the right one sits {below}, {where}; the left one mirrors it. Measure "
+     "with a ruler, and mark the leaves' edges."},
+    {step_seat_edge,
+     "Hold the fan with its front {facing} and its first pleat down, and spread it by hand before you glue. Then glue "
+     "the first pleat, by its flap, from the mark downwards to leaf edges: {edges}. Leaves are counted from the "
+     "seam, counter-clockwise as seen from above."},
+    {step_seat_point, "Put glue on the gathered end and set it on the mark: {edges}. Leaves are counted from the seam, "
+                      "counter-clockwise as seen from above."},
+    {step_seat_cover,
+     "Put glue on the disc on its back and press it to the leaf edges round the mark: {edges}. Leaves are counted from "
+     "the seam, counter-clockwise as seen from above."},
+    {step_seat_cell,
+     "Put glue on both faces of the gathered end and push it {depth} deep in between two edges: {edges}. "
+     "Leaves are counted from the seam, counter-clockwise as seen from above."},
+    {step_seat_lean, "Its middle points {rise} above the horizontal, and its plane is turned by {turn} from upright, "
+                     "where 90° is level with its front up."},
+    {step_seat_free, "When the glue is dry, spread it evenly to {angle}. Its last pleat stays free."},
+    {step_seat_head,
+     "When the glue is dry, spread it evenly to {angle}, until its last pleat meets the head. Glue that "
+     "pleat there by its upper part: {edges}."},
+    {below_neck, "{height} below the neck"},
+    {below_top, "{height} below the top"},
+    {leaf_half, "leaf {leaf}, half {half}"},
+    {leaf_both_halves, "leaf {leaf}, both halves"},
+    {edges_of_pair, "right: {right}; left: {left}"},
+    {edges_over, "{edges}; over {length}"},
+    {faces_front, "to the front of the figure"},
+    {faces_right, "to the figure's own right"},
+    {faces_back, "to the back of the figure"},
+    {faces_left, "to the figure's own left"},
+    {where_front, "at the front"},
+    {where_front_right, "at the front on its own right"},
+    {where_right, "at the figure's own right side"},
+    {where_back_right, "at the back on its own right"},
+    {where_back, "at the back"},
+    {where_back_left, "at the back on its own left"},
+    {where_left, "at the figure's own left side"},
+    {where_front_left, "at the front on its own left"},
     {step_stand, "Give it a foot"},
     {step_stand_check,
      "Set it on a flat table. It should stand on all its leaves; push the ones that hang too low up from "

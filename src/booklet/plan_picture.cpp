@@ -23,10 +23,10 @@ constexpr Type axis_type{2.5, 3.4, false};
 /// The stages' messages in the order of Stage; the seam is another work where the circle stays open.
 Message message_of(Stage stage, bool closes) {
   using enum Message;
-  constexpr std::array messages = {stage_cutting,    stage_machine,     stage_folding,      stage_inside_rows,
-                                   stage_gluing,     stage_pressing,    stage_block_drying, stage_opening_test,
-                                   stage_seam,       stage_seam_drying, stage_finishing,    stage_airing,
-                                   stage_second_coat};
+  constexpr std::array messages = {stage_cutting, stage_machine,     stage_folding,      stage_inside_rows,
+                                   stage_gluing,  stage_pressing,    stage_block_drying, stage_opening_test,
+                                   stage_seam,    stage_seam_drying, stage_fans,         stage_finishing,
+                                   stage_airing,  stage_second_coat};
   static_assert(messages.size() == static_cast<std::size_t>(Stage::second_coat) + 1);
   return stage == Stage::seam && !closes ? stage_fixing : messages[static_cast<std::size_t>(stage)];
 }

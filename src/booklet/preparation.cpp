@@ -192,7 +192,11 @@ Blocks size_blocks(const Edition& edition) {
                {edition.say(Message::column_hands_on), 1.35, Align::right},
                {edition.say(Message::column_difficulty), 1.25, Align::right}},
               {}};
-  for (const SizeFacts& facts : edition.contents.sizes)
+  const bool seated =
+      std::ranges::any_of(edition.contents.sizes, [](const SizeFacts& facts) { return facts.figure.has_value(); });
+  if (seated)
+    table.columns.push_back({edition.say(Message::column_with_fans), 1.4, Align::right});
+  for (const SizeFacts& facts : edition.contents.sizes) {
     table.rows.push_back(
         {facts.size->name,
          language.number(facts.flat_width_mm) + " × " + language.measure(facts.flat_height_mm, 0, "mm"),
@@ -200,6 +204,11 @@ Blocks size_blocks(const Edition& edition) {
          language.with_spread(facts.form->height_mm, facts.height_spread_mm, "mm"),
          language.with_spread(facts.form->diameter_mm, facts.diameter_spread_mm, "mm"),
          language.duration(facts.one_piece.hands_on_min), edition.say(difficulty(facts))});
+    if (seated)
+      table.rows.back().push_back(facts.figure ? language.number(facts.figure->width_mm) + " × " +
+                                                     language.measure(facts.figure->height_mm, 0, "mm")
+                                               : std::string());
+  }
   Blocks blocks = {section_heading(
       edition.look, edition.say(Message::heading_sizes, {{"count", static_cast<int>(table.rows.size())}}))};
   append(blocks, table_blocks(edition.look, table));

@@ -38,7 +38,7 @@ std::vector<Panel> panels_of(Scene scene, const Subject& subject, const DrawnLea
   case Scene::fan_pleating:
     return fan_pleating(*subject.fan);
   case Scene::fan_spreading:
-    return fan_spreading(*subject.fan);
+    return fan_spreading(subject);
   case Scene::foot:
     return foot(subject, leaf);
   case Scene::hanger:
@@ -62,14 +62,13 @@ std::string_view name_of(Scene scene) {
 }
 
 std::string_view name_of(Part part) {
-  static constexpr std::array<std::string_view, 41> names = {
-      "sheet",        "grain",         "leaf",       "knife",         "score",       "ruler",
-      "bone_folder",  "inner_face",    "outer_face", "inside_row",    "between_row", "free_edge",
-      "glue_tip",     "stencil",       "dauber",     "straight_edge", "packet",      "board",
-      "weight",       "parting_sheet", "first_leaf", "last_leaf",     "seam",        "clip",
-      "backing_card", "blunt_blade",   "stuck_cell", "mountain",      "valley",      "flap",
-      "gathered_end", "last_pleat",    "foot_disc",  "thread",        "bead",        "glitter_brush",
-      "open_edge",    "spray",         "sleeve",     "stiff_card",    "sun"};
+  static constexpr std::array<std::string_view, 42> names = {
+      "sheet",      "grain",         "leaf",         "knife",        "score",       "ruler",         "bone_folder",
+      "inner_face", "outer_face",    "inside_row",   "between_row",  "free_edge",   "glue_tip",      "stencil",
+      "dauber",     "straight_edge", "packet",       "board",        "weight",      "parting_sheet", "first_leaf",
+      "last_leaf",  "seam",          "clip",         "backing_card", "blunt_blade", "stuck_cell",    "mountain",
+      "valley",     "flap",          "gathered_end", "last_pleat",   "seat",        "foot_disc",     "thread",
+      "bead",       "glitter_brush", "open_edge",    "spray",        "sleeve",      "stiff_card",    "sun"};
   return names[static_cast<std::size_t>(part)];
 }
 
@@ -97,6 +96,7 @@ Box usual_box(Scene scene) {
     return {176, 70};
   case Scene::score_and_fold:
   case Scene::fan_pleating:
+  case Scene::fan_spreading:
   case Scene::seam:
   case Scene::finishing:
     return {110, 58};

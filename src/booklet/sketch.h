@@ -6,6 +6,7 @@
 #include "design/design.h"
 #include "drawing/drawing.h"
 #include "fan/fans.h"
+#include "fan/seat.h"
 #include "leaf/leaf.h"
 #include "picture/solid.h"
 
@@ -74,6 +75,7 @@ enum class Part {
   flap,
   gathered_end,
   last_pleat,
+  seat, ///< where the gathered end sits on the ornament
   foot_disc,
   thread,
   bead,
@@ -124,7 +126,9 @@ struct Subject {
   const OpenedViews* views = nullptr;     ///< null: opened ornaments are drawn as their silhouette
   /// Whole leaves as they lie on the first sheet, in its coordinates (mm, z up); empty: one leaf amid the sheet.
   std::vector<leaf::Ring> on_sheet;
-  const fan::SizedFan* fan = nullptr; ///< null: the size has none; never null for scenes of fans
+  const fan::SizedFan* fan = nullptr;  ///< null: the size has none; never null for scenes of fans
+  const fan::Seated* seated = nullptr; ///< that fan in its seat; null where it has none
+  const opened::Form* form = nullptr;  ///< what it sits on; null with `seated`
 };
 
 /// Scenes that this size needs, in order: foot or hanger by the design, seam or backing by the opening, fans and

@@ -26,7 +26,7 @@ leaf::Ring left_of(const leaf::Ring& ring, double x) {
     if (a.x <= x)
       kept.push_back(a);
     if ((a.x <= x) != (b.x <= x))
-      kept.push_back({x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)});
+      kept.push_back(fan::at_x(a, b, x));
   }
   return kept;
 }
@@ -85,14 +85,34 @@ drawing::Point seen(const fan::Point3& place) {
   return viewer.at(place[0], -place[2], place[1]);
 }
 
-void draw_spread_fan(Easel& easel, const fan::SizedFan& fan, const fan::Spread& spread) {
+/// Outline of a spread fan: its cut edge, and back along the gathered end.
+template <typename Seen> Shape outline_of(const fan::Strip& strip, const fan::Spread& spread, const Seen& seen_at) {
   Shape ring;
-  for (const auto& run : fan.made.strip.edge)
+  for (const auto& run : strip.edge)
     for (const leaf::Point& point : run)
-      ring.push_back(seen(spread.place(point)));
+      ring.push_back(seen_at(spread.place(point)));
   for (int k = spread.pleats().panels; k >= 0; --k)
-    ring.push_back(seen(spread.crease(k, 0)));
+    ring.push_back(seen_at(spread.crease(k, 0)));
+  return ring;
+}
+
+/// A fan in the round, its creases up to the cut edge.
+template <typename Seen> void draw_placed(Easel& easel, const fan::Placed& placed, const Seen& seen_at) {
+  const auto on_page = [&](const fan::Point3& place) { return seen_at(placed.at.in_the_round(place)); };
+  const Shape ring = outline_of(placed.strip, placed.spread, on_page);
   easel.paper(ring);
+  leaf::Ring flat = {{placed.strip.length_mm(), 0}, {0, 0}};
+  for (const auto& run : placed.strip.edge)
+    flat.insert(flat.end(), run.begin(), run.end());
+  for (int k = 1; k < placed.strip.panels; ++k) {
+    const double top = fan::paper_at(flat, k * placed.strip.depth_mm)[1];
+    easel.line({on_page(placed.spread.crease(k, 0)), on_page(placed.spread.crease(k, top))},
+               k % 2 == 1 ? thin_line : grey_line);
+  }
+}
+
+void draw_spread_fan(Easel& easel, const fan::SizedFan& fan, const fan::Spread& spread) {
+  easel.paper(outline_of(fan.made.strip, spread, seen));
   for (const fan::Score& score : whole_strip(fan).scores) {
     Shape crease;
     for (int k = 0; k <= 8; ++k)
@@ -131,6 +151,35 @@ void draw_spreading(Easel& easel, const fan::SizedFan& fan) {
   easel.tag(Part::gathered_end, seen({0, 0, 0}), 0, fan::is_disc(whole) ? 0 : 7);
 }
 
+/// The ornament's outline from the front, its fans in their seats on it; those that sit behind its middle are drawn
+/// first.
+void draw_seated(Easel& easel, const fan::SizedFan& fan, const fan::Seated& seated, const opened::Form& form) {
+  const auto from_front = [&](const fan::Point3& place) {
+    return drawing::Point{-(place[0] * seated.right[0] + place[1] * seated.right[1]), -place[2]};
+  };
+  const auto to_the_front = [&](const fan::Placed& placed) {
+    return placed.at.origin[1] * seated.right[0] - placed.at.origin[0] * seated.right[1];
+  };
+  const auto draw_fans = [&](bool behind) {
+    for (const fan::Placed& placed : seated.fans)
+      if ((to_the_front(placed) < 0) == behind)
+        draw_placed(easel, placed, from_front);
+  };
+  draw_fans(true);
+  Shape outline;
+  for (const opened::EdgePoint& point : form.edge)
+    outline.push_back({point.radius, -point.height});
+  for (auto point = form.edge.rbegin(); point != form.edge.rend(); ++point)
+    outline.push_back({-point->radius, -point->height});
+  easel.paper(outline);
+  draw_fans(false);
+  const drawing::Point seat = from_front(seated.fans.front().at.origin);
+  const double from = seat.y - fan.seat->below_neck_mm;
+  easel.line({{-1.1 * form.diameter_mm / 2, from}, {1.1 * form.diameter_mm / 2, from}}, hidden_line);
+  easel.arrow({{0.9 * form.diameter_mm / 2, from}, {0.9 * form.diameter_mm / 2, seat.y}}, true);
+  easel.tag(Part::seat, seat, -6, 6);
+}
+
 } // namespace
 
 std::vector<Panel> fan_pleating(const fan::SizedFan& fan) {
@@ -139,8 +188,12 @@ std::vector<Panel> fan_pleating(const fan::SizedFan& fan) {
           {[&fan, count](Easel& easel) { draw_pleats(easel, fan, count); }}};
 }
 
-std::vector<Panel> fan_spreading(const fan::SizedFan& fan) {
-  return {{[&fan](Easel& easel) { draw_spreading(easel, fan); }}};
+std::vector<Panel> fan_spreading(const Subject& subject) {
+  const fan::SizedFan& fan = *subject.fan;
+  std::vector<Panel> panels = {{[&fan](Easel& easel) { draw_spreading(easel, fan); }}};
+  if (subject.seated != nullptr)
+    panels.push_back({[&subject](Easel& easel) { draw_seated(easel, *subject.fan, *subject.seated, *subject.form); }});
+  return panels;
 }
 
 } // namespace fanwright::booklet

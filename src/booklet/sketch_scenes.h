@@ -20,7 +20,7 @@ std::vector<Panel> seam(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> backing(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> stuck_cells(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> fan_pleating(const fan::SizedFan& fan);
-std::vector<Panel> fan_spreading(const fan::SizedFan& fan);
+std::vector<Panel> fan_spreading(const Subject& subject);
 std::vector<Panel> foot(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> hanger(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> finishing(const Subject& subject, const DrawnLeaf& leaf);

@@ -1,5 +1,5 @@
 // The steps in the order of the work, each for this design.
-#include "booklet/step_block.h"
+#include "booklet/fan_steps.h"
 
 #include <algorithm>
 
@@ -38,7 +38,7 @@ public:
          Scene::opening},
         {say(step_free), {say(step_free_blade), say(step_free_before)}, Scene::stuck_cells}};
     add_closing(steps);
-    add_fans(steps);
+    add_fan_steps(edition_, steps);
     add_finish(steps);
     std::vector<std::string> store = {say(step_store_flat)};
     if (some_close())
@@ -127,50 +127,6 @@ private:
                        {say(step_fix_backing, {{"angle", edition_.language.number(open->size->opening_deg) + "°"},
                                                {"last", last_drying()}})},
                        Scene::backing});
-  }
-
-  /// A fan as it is in the size that the figures show.
-  std::string spread_of(const fan::SizedFan& fan) const {
-    return fan.fan->name + " " + edition_.language.number(fan.made.spread.spread_deg()) + "°";
-  }
-
-  std::string fan_line(const fan::SizedFan& fan) const {
-    const std::string depth = for_each_size(edition_, [&](const SizeFacts& facts) {
-      const auto same = [&](const fan::SizedFan& other) { return other.fan == fan.fan; };
-      return mm(std::find_if(facts.fans->begin(), facts.fans->end(), same)->made.strip.depth_mm, 1);
-    });
-    return say(Message::step_pleat_fan, {{"name", fan.fan->name},
-                                         {"pleats", fan.made.strip.panels / 2},
-                                         {"depth", depth},
-                                         {"angle", edition_.language.number(fan.made.spread.spread_deg())}});
-  }
-
-  void add_fans(std::vector<StepWords>& steps) const {
-    using enum Message;
-    if (edition_.design().fans.empty())
-      return;
-    const auto& fans = *edition_.contents.sizes.front().fans;
-    std::vector<std::string> pleating, spreading = {say(step_spread_gather)};
-    std::string spreads;
-    bool pair = false;
-    double cover_mm = 0;
-    for (const fan::SizedFan& fan : fans) {
-      pleating.push_back(fan_line(fan));
-      pair = pair || fan.fan->pair;
-      if (fan::is_disc(fan.made.spread))
-        cover_mm = std::max(cover_mm, fan::cover_radius_mm(fan.made.spread));
-      else
-        spreads += (spreads.empty() ? "" : ", ") + spread_of(fan);
-    }
-    pleating.insert(pleating.end(), {say(step_pleat_front), say(step_pleat_join), say(step_pleat_fold)});
-    if (pair)
-      pleating.push_back(say(step_pleat_pair));
-    if (!spreads.empty())
-      spreading.insert(spreading.end(), {say(step_spread_first), say(step_spread_last, {{"fans", spreads}})});
-    if (cover_mm > 0)
-      spreading.push_back(say(step_spread_round, {{"radius", mm(cover_mm)}}));
-    steps.push_back({say(step_pleat), pleating, Scene::fan_pleating});
-    steps.push_back({say(step_spread), spreading, Scene::fan_spreading});
   }
 
   void add_finish(std::vector<StepWords>& steps) const {

@@ -129,6 +129,7 @@ std::variant<Seated, Unseated> seat(const Fan& fan, const Body& body, const Seat
   if (seated.free_height_mm) {
     seated.least_free_height_mm = least_free_height(fan, made, body, seat, stands);
   }
+  seated.right = to_the_right(trial.site->front_rad);
   seated.glued = trial.glued;
   if (seat.pair) {
     add_mirrored(body.leaves, seated.glued);

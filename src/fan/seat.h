@@ -80,14 +80,15 @@ struct Seated {
   std::optional<double> free_height_mm;       ///< above the gathered end to what overhangs it; empty: nothing does
   std::optional<double> least_free_height_mm; ///< of a seat just low enough for the full spread; empty: none is needed
   std::vector<GluedEdge> glued;
-  Figure figure; ///< with this fan alone
+  Point3 right{}; ///< unit, towards the figure's own right hand
+  Figure figure;  ///< with this fan alone
 };
 
 /// One change that makes the seat work; it was tried.
 struct SeatChange {
   std::string
-      where; ///< key below the fan: "/seat/below_neck", "/seat/depth", "/pleats", "/length", "/outline", "/spread", or
-             ///< "/seat/last_on_head" with 0
+      where; ///< key below the fan: "/seat/below_neck", "/seat/depth", "/seat/rise", "/pleats", "/length", "/outline",
+             ///< "/spread", or "/seat/last_on_head" with 0
   double value = 0;             ///< what to put there; for "/outline" the reach to which it is to be scaled
   std::string sentence;         ///< "seat it 4 mm lower"
   std::vector<SeatChange> also; ///< what must be changed with it; part of the sentence

@@ -32,6 +32,23 @@ bool crosses(const Station& a, const Station& b, double radius, double height) {
   return a.radius + (height - a.height) / (b.height - a.height) * (b.radius - a.radius) > radius;
 }
 
+/// Is the place at least so far above, below or beside the box round a and b? Soon told, and not of all that are.
+bool apart(const Station& a, const Station& b, double radius, double height, double squared) {
+  const double up = std::max(std::min(a.height, b.height) - height, height - std::max(a.height, b.height));
+  const double out = std::max(std::min(a.radius, b.radius) - radius, radius - std::max(a.radius, b.radius));
+  return (up > 0 && up * up >= squared) || (out > 0 && out * out >= squared);
+}
+
+/// Twice the area of the triangle, positive when its corners follow each other one way.
+double turn(const Station& a, const Station& b, const Station& c) {
+  return (b.radius - a.radius) * (c.height - a.height) - (b.height - a.height) * (c.radius - a.radius);
+}
+
+/// Do the lines from a to b and from c to d cross?
+bool meet(const Station& a, const Station& b, const Station& c, const Station& d) {
+  return (turn(a, b, c) > 0) != (turn(a, b, d) > 0) && (turn(c, d, a) > 0) != (turn(c, d, b) > 0);
+}
+
 /// The outer edge without points that hardly matter: each is left out while all since the last that was kept stay near
 /// the straight line.
 std::vector<Station> outline_of(const opened::Form& form) {
@@ -127,20 +144,59 @@ double area_mm2(const opened::Mesh& mesh) {
 
 } // namespace
 
-double Swept::distance(double radius, double height) const {
+template <typename Visit> void Swept::each_stretch(const Visit& visit) const {
+  if (!visit(foot(), outline_.front())) {
+    return;
+  }
+  for (std::size_t i = 0; i + 1 < outline_.size(); ++i) {
+    if (!visit(outline_[i], outline_[i + 1])) {
+      return;
+    }
+  }
+  visit(outline_.back(), top());
+}
+
+bool Swept::holds(double radius, double height) const {
+  bool inside = false;
+  each_stretch([&](const Station& a, const Station& b) {
+    inside = inside != crosses(a, b, radius, height);
+    return true;
+  });
+  return inside;
+}
+
+double Swept::distance(double radius, double height, double enough) const {
   if (empty()) {
     return infinite;
   }
-  const Station foot{0, outline_.front().height}, top{0, outline_.back().height};
-  double least = std::min(squared_distance(foot, outline_.front(), radius, height),
-                          squared_distance(outline_.back(), top, radius, height));
-  bool inside = crosses(foot, outline_.front(), radius, height) != crosses(outline_.back(), top, radius, height);
-  for (std::size_t i = 0; i + 1 < outline_.size(); ++i) {
-    least = std::min(least, squared_distance(outline_[i], outline_[i + 1], radius, height));
-    inside = inside != crosses(outline_[i], outline_[i + 1], radius, height);
-  }
+  double least = enough * enough;
+  each_stretch([&](const Station& a, const Station& b) {
+    if (!apart(a, b, radius, height, least)) {
+      least = std::min(least, squared_distance(a, b, radius, height));
+    }
+    return true;
+  });
   least = std::sqrt(least);
-  return inside ? -least : least;
+  return holds(radius, height) ? -least : least;
+}
+
+bool Swept::clears(const Station& from, const Station& to, double gap_mm) const {
+  if (empty()) {
+    return true;
+  }
+  const Station middle{(from.radius + to.radius) / 2, (from.height + to.height) / 2};
+  const double reach = std::hypot(from.radius - to.radius, from.height - to.height) / 2 + gap_mm;
+  bool clear = true;
+  each_stretch([&](const Station& a, const Station& b) {
+    if (!apart(a, b, middle.radius, middle.height, reach * reach)) {
+      clear = !meet(a, b, from, to) && squared_distance(a, b, from.radius, from.height) >= gap_mm * gap_mm &&
+              squared_distance(a, b, to.radius, to.height) >= gap_mm * gap_mm &&
+              squared_distance(from, to, a.radius, a.height) >= gap_mm * gap_mm &&
+              squared_distance(from, to, b.radius, b.height) >= gap_mm * gap_mm;
+    }
+    return clear;
+  });
+  return clear && !holds(from.radius, from.height);
 }
 
 Sheets::Sheets(const opened::Mesh& mesh, double wedge_rad)

@@ -6,6 +6,7 @@
 #include "fit/standing.h"
 #include "opened/opened.h"
 
+#include <limits>
 #include <map>
 #include <memory>
 #include <optional>
@@ -28,10 +29,19 @@ public:
   bool empty() const { return outline_.size() < 2; }
   const std::vector<Station>& outline() const { return outline_; }
   /// From a place at this radius and height; negative inside, infinite when empty. The nearest point of a solid of
-  /// revolution lies in the same half-plane through the axis, so this is a distance in that half-plane.
-  double distance(double radius, double height) const;
+  /// revolution lies in the same half-plane through the axis, so this is a distance in that half-plane. Told exactly
+  /// where it is less than `enough`; else something that is not less than that, and sooner.
+  double distance(double radius, double height, double enough = std::numeric_limits<double>::infinity()) const;
+  /// Does the straight line between two places in one half-plane stay `gap_mm` away?
+  bool clears(const Station& from, const Station& to, double gap_mm) const;
 
 private:
+  Station foot() const { return {0, outline_.front().height}; }
+  Station top() const { return {0, outline_.back().height}; }
+  bool holds(double radius, double height) const; ///< is the place inside?
+  /// Calls `visit` with both ends of each stretch of the closed outline but the axis, until it returns false.
+  template <typename Visit> void each_stretch(const Visit& visit) const;
+
   std::vector<Station> outline_; ///< from the lowest end to the highest
 };
 

@@ -15,7 +15,7 @@ double edge_height(const Strip& strip, double x) {
     for (std::size_t i = 0; i + 1 < run.size(); ++i) {
       const leaf::Point &a = run[i], &b = run[i + 1];
       if ((x - a.x) * (x - b.x) <= 0 && a.x != b.x) {
-        highest = std::max(highest, a.z + (x - a.x) / (b.x - a.x) * (b.z - a.z));
+        highest = std::max(highest, at_x(a, b, x).z);
       }
     }
   }

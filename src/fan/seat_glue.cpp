@@ -52,9 +52,10 @@ private:
   double half_mm_ = 0;
 };
 
-/// Adds the stretches of one half-panel's edge for which `touches` holds.
-template <typename Touches>
-void add_stretches(const Body& body, const GluedEdge& name, const Touches& touches, std::vector<GluedEdge>& found) {
+/// Adds the stretches of wedge k's edge for which `touches` holds; none of a piece of it for which `far` holds does.
+template <typename Far, typename Touches>
+void add_stretches(const Body& body, int k, bool last_side, const Far& far, const Touches& touches,
+                   std::vector<GluedEdge>& found) {
   std::optional<GluedEdge> open;
   const auto close = [&] {
     if (open && open->length_mm >= tolerance::shortest_glue_mm) {
@@ -62,19 +63,25 @@ void add_stretches(const Body& body, const GluedEdge& name, const Touches& touch
     }
     open.reset();
   };
+  Point3 b = body.in_wedge(k, body.edge.front().place);
   for (std::size_t i = 0; i + 1 < body.edge.size(); ++i) {
-    const auto& [from, a] = body.edge[i];
-    const auto& [to, b] = body.edge[i + 1];
+    const leaf::Point from = body.edge[i].flat, to = body.edge[i + 1].flat;
+    const Point3 a = b;
+    b = body.in_wedge(k, body.edge[i + 1].place);
+    if (far(times(0.5, plus(a, b)), distance(a, b) / 2)) {
+      close();
+      continue;
+    }
     const double long_mm = std::hypot(to.x - from.x, to.z - from.z);
     const int steps = std::max(1, static_cast<int>(std::ceil(long_mm / tolerance::edge_step_mm)));
     for (int s = 0; s < steps; ++s) {
-      const double t = (s + 0.5) / steps;
-      if (!touches(plus(a, times(t, minus(b, a))))) {
+      if (!touches(plus(a, times((s + 0.5) / steps, minus(b, a))))) {
         close();
         continue;
       }
       if (!open) {
-        open = name;
+        open = leaf_of_wedge(body, k);
+        open->last_side = last_side;
         open->from_z_mm = from.z + s * (to.z - from.z) / steps;
       }
       open->to_z_mm = from.z + (s + 1) * (to.z - from.z) / steps;
@@ -101,16 +108,17 @@ GluedEdge leaf_of_wedge(const Body& body, int wedge) {
 
 std::vector<GluedEdge> covered_edges(const Body& body, const Placed& disc, double reach_mm) {
   const double cover = cover_radius_mm(disc.spread), back = disc.spread.relief_at(0) / 2 + tolerance::cover_mm;
+  const auto far = [&](const Point3& middle, double half_mm) {
+    return distance(middle, disc.at.origin) > half_mm + std::hypot(cover, back + reach_mm);
+  };
+  const auto touches = [&](const Point3& place) {
+    const Point3 off = minus(place, disc.at.origin);
+    const double square = dot(off, disc.at.axes[2]);
+    return dot(off, off) - square * square <= cover * cover && std::abs(square) <= back + reach_mm;
+  };
   std::vector<GluedEdge> found;
   for (int k = 0; k < 2 * body.leaves; ++k) {
-    add_stretches(
-        body, leaf_of_wedge(body, k),
-        [&](const Point3& place) {
-          const Point3 off = minus(body.in_wedge(k, place), disc.at.origin);
-          const double square = dot(off, disc.at.axes[2]);
-          return dot(off, off) - square * square <= cover * cover && std::abs(square) <= back + reach_mm;
-        },
-        found);
+    add_stretches(body, k, false, far, touches, found);
   }
   return found;
 }
@@ -118,22 +126,15 @@ std::vector<GluedEdge> covered_edges(const Body& body, const Placed& disc, doubl
 std::vector<GluedEdge> glued_edges(const Body& body, const Panels& panels, const Placement& at, bool last_side,
                                    double reach_mm) {
   const Side side(panels, last_side);
+  const auto far = [&](const Point3& middle, double half_mm) { return side.far(middle, half_mm + reach_mm); };
+  const auto touches = [&](const Point3& place) { return !side.far(place, reach_mm) && side.near(place, reach_mm); };
   std::vector<GluedEdge> found;
   for (int k = 0; k < 2 * body.leaves; ++k) {
-    GluedEdge name = leaf_of_wedge(body, k);
-    name.last_side = last_side;
     // Leaves on the far side of the axis cannot be reached.
     const Point3 middle = body.in_wedge(k, body.edge[body.edge.size() / 2].place);
-    if (middle[0] * at.origin[0] + middle[1] * at.origin[1] < 0) {
-      continue;
+    if (middle[0] * at.origin[0] + middle[1] * at.origin[1] >= 0) {
+      add_stretches(body, k, last_side, far, touches, found);
     }
-    add_stretches(
-        body, name,
-        [&](const Point3& place) {
-          const Point3 turned = body.in_wedge(k, place);
-          return !side.far(turned, reach_mm) && side.near(turned, reach_mm);
-        },
-        found);
   }
   return found;
 }

@@ -179,48 +179,74 @@ std::optional<Pose> Seating::pose_at(double spread_deg) const {
               laid_panels};
 }
 
+namespace {
+
+/// A pleat that is turned in the upright plane about the fan's centre: its places in the fan's frame in rows along the
+/// creases, each row followed place by place.
+class Laid {
+public:
+  Laid(const Panels& panels, int count, double length_mm) {
+    const int along = static_cast<int>(std::ceil(length_mm / tolerance::laid_along_mm));
+    const int across = static_cast<int>(std::ceil(panels.depth_mm() / tolerance::laid_across_mm));
+    for (int k = 0; k < count; ++k) {
+      for (int i = k == 0 ? 0 : 1; i <= across; ++i) {
+        const double share = static_cast<double>(i) / across, top = panels.top_mm(k, share, share);
+        for (int j = 0; j < along; ++j) {
+          stretches_.push_back({panels.at(k, share, top * j / along), panels.at(k, share, top * (j + 1) / along)});
+        }
+      }
+    }
+  }
+
+  /// The least angle outward from `from_rad` at which every stretch is clear; empty where there is none.
+  template <typename Clear> std::optional<double> least_rad(double from_rad, const Clear& clear) const {
+    double laid = from_rad;
+    for (const auto& [from, to] : stretches_) {
+      if (clear(from, to, laid)) {
+        continue;
+      }
+      double blocked = laid, clear_at = laid;
+      do {
+        clear_at += outward_step_rad;
+        if (clear_at > most_outward_rad) {
+          return std::nullopt;
+        }
+      } while (!clear(from, to, clear_at));
+      while (clear_at - blocked > tolerance::seat_deg / deg) {
+        const double middle = (blocked + clear_at) / 2;
+        (clear(from, to, middle) ? clear_at : blocked) = middle;
+      }
+      laid = clear_at;
+    }
+    return laid;
+  }
+
+private:
+  std::vector<std::array<Point3, 2>> stretches_;
+};
+
+} // namespace
+
 std::optional<double> Seating::laid_rad(const Spread& spread) const {
   const Panels panels({{}, {Point3{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}}, spread, made_.strip);
   const double radius = std::hypot(site_->centre[0], site_->centre[1]);
-  const auto free = [&](const Point3& place, double outward) {
-    const double c = std::cos(outward), s = std::sin(outward);
+  const auto station = [&](const Point3& place, double c, double s) {
     const double outer = radius + place[0] * c + place[1] * s;
-    const double from_axis = std::sqrt(outer * outer + place[2] * place[2]);
-    const double height = site_->centre[2] - (place[1] * c - place[0] * s);
-    return std::min(body_.below.distance(from_axis, height), body_.neck.distance(from_axis, height)) >= gap_mm_;
+    return Station{std::sqrt(outer * outer + place[2] * place[2]), site_->centre[2] - (place[1] * c - place[0] * s)};
   };
-  // Places of the first pleat in the fan's frame, closely enough that a body of 10 mm radius comes up between them by
-  // less than 0.05 mm.
-  std::vector<Point3> places;
-  const int along = static_cast<int>(std::ceil(spread.pleats().length_mm / tolerance::laid_step_mm));
-  const int across = static_cast<int>(std::ceil(spread.pleats().depth_mm / tolerance::laid_step_mm));
-  for (int k = 0; k < laid_panels; ++k) {
-    for (int i = 0; i <= across; ++i) {
-      const double share = static_cast<double>(i) / across, top = panels.top_mm(k, share, share);
-      for (int j = 0; j <= along; ++j) {
-        places.push_back(panels.at(k, share, top * j / along));
-      }
-    }
-  }
-  double laid = least_outward_rad;
-  for (const Point3& place : places) {
-    if (free(place, laid)) {
-      continue;
-    }
-    double blocked = laid, clear_at = laid;
-    do {
-      clear_at += outward_step_rad;
-      if (clear_at > most_outward_rad) {
-        return std::nullopt;
-      }
-    } while (!free(place, clear_at));
-    while (clear_at - blocked > tolerance::seat_deg / deg) {
-      const double middle = (blocked + clear_at) / 2;
-      (free(place, middle) ? clear_at : blocked) = middle;
-    }
-    laid = clear_at;
-  }
-  return laid;
+  // Seen in the half-plane through the axis, a straight line bends outward at its middle by no more than
+  // L^2 / 8 times c^2 / r^3, c its distance from the axis' own plane; between two rows a round body comes up by no more
+  // than their distance^2 / 8 r.
+  const double off = spread.relief_at(0) / 2, least_radius = std::max(radius, off);
+  const double along = tolerance::laid_along_mm, across = tolerance::laid_across_mm;
+  const double missed_mm =
+      along * along / 8 * off * off / (least_radius * least_radius * least_radius) + across * across / 8 / least_radius;
+  const auto clear = [&](const Point3& from, const Point3& to, double outward) {
+    const double c = std::cos(outward), s = std::sin(outward);
+    const Station a = station(from, c, s), b = station(to, c, s);
+    return body_.below.clears(a, b, gap_mm_ + missed_mm) && body_.neck.clears(a, b, gap_mm_ + missed_mm);
+  };
+  return Laid(panels, laid_panels, spread.pleats().length_mm).least_rad(least_outward_rad, clear);
 }
 
 bool Seating::fits(double spread_deg) const {

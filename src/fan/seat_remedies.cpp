@@ -44,6 +44,12 @@ public:
     if (changes_.empty()) {
       shorter_and_moved();
     }
+    if (changes_.empty()) {
+      other_rise();
+    }
+    if (changes_.empty()) {
+      smaller_somewhere();
+    }
     return std::move(changes_);
   }
 
@@ -146,6 +152,62 @@ private:
     }
   }
 
+  /// The nearest rise, in steps of 5 degrees.
+  void other_rise() {
+    const int here = static_cast<int>(std::lround(seat_.rise_deg / 5));
+    for (int off = 1; off <= 36 && seat_.hold != Hold::along_edge; ++off) {
+      for (const int rise : {5 * (here + off), 5 * (here - off)}) {
+        const SeatChange change{
+            "/seat/rise", static_cast<double>(rise), fmt::format("let its middle rise to {} degrees", rise), {}};
+        if (std::abs(rise) <= 90 && works(change)) {
+          changes_.push_back(change);
+          return;
+        }
+      }
+    }
+  }
+
+  /// Where nothing that is near helps: the largest part of the fan, spread as far as can be, for which the body has a
+  /// place at all; the last side free.
+  void smaller_somewhere() {
+    for (const int tenths : {9, 8, 7, 6, 5, 4, 3, 2}) {
+      const SeatChange smaller = of_reach(std::floor(reach_of(fan_) * tenths / 10));
+      for (const double share : {1.0, 0.75, 0.5, 0.25}) {
+        for (int off = 0; off <= steps(body_.seats_from_mm()); off += coarse_step_mm) {
+          for (const int lower : {off, -off}) {
+            SeatChange change = moved_and(lower, smaller, share);
+            if (seat_.below_neck_mm + lower >= 0 && works(change)) {
+              changes_.push_back(std::move(change));
+              return;
+            }
+          }
+        }
+      }
+    }
+  }
+
+  /// A move with all that goes with it.
+  SeatChange moved_and(int lower, const SeatChange& smaller, double share) const {
+    SeatChange change = smaller;
+    const auto add = [&](SeatChange other) {
+      change.sentence += " and " + other.sentence;
+      change.also.push_back(std::move(other));
+    };
+    if (lower != 0) {
+      add(moved(lower));
+    }
+    if (const auto* straight = std::get_if<StraightEdge>(&fan_.edge); straight != nullptr && share < 1) {
+      const double spread = std::max(std::floor(straight->spread_deg * share), tolerance::least_spread_deg);
+      add({"/spread", spread, fmt::format("spread it {:.0f} degrees", spread), {}});
+    }
+    if (seat_.last_on_head) {
+      add({"/seat/last_on_head", 0, "leave its last side free", {}});
+    }
+    return change;
+  }
+
+  static constexpr int coarse_step_mm = 3;
+
   SeatChange moved(int lower) const {
     return {"/seat/below_neck",
             seat_.below_neck_mm + lower,
@@ -239,6 +301,8 @@ void apply(const SeatChange& change, Fan& fan, Seat& seat) {
     seat.below_neck_mm = change.value;
   } else if (change.where == "/seat/depth") {
     seat.depth_mm = change.value;
+  } else if (change.where == "/seat/rise") {
+    seat.rise_deg = change.value;
   } else if (change.where == "/pleats") {
     fan.pleats = static_cast<int>(std::lround(change.value));
   } else if (change.where == "/spread" && straight) {

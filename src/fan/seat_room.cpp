@@ -33,7 +33,7 @@ std::vector<double> tops_of(const Strip& strip, int stretches) {
         if (left > right + 1e-9) {
           continue;
         }
-        const auto height = [&](double x) { return b.x > a.x ? a.z + (x - a.x) / (b.x - a.x) * (b.z - a.z) : 0.0; };
+        const auto height = [&](double x) { return b.x > a.x ? at_x(a, b, x).z : 0.0; };
         raise(k, b.x > a.x ? std::max(height(left), height(right)) : std::max(a.z, b.z));
       }
     }
@@ -52,8 +52,9 @@ struct Patch {
 
 class Search {
 public:
-  Search(const Panels& panels, const Surroundings& round, std::span<const Part> parts)
-      : panels_(panels), round_(round), parts_(parts) {}
+  /// Patches that are nowhere nearer than `enough_mm` are left out.
+  Search(const Panels& panels, const Surroundings& round, std::span<const Part> parts, double enough_mm)
+      : panels_(panels), round_(round), parts_(parts), enough_mm_(enough_mm) {}
 
   void begin(int first, int last) {
     for (int k = first; k < last; ++k) {
@@ -62,7 +63,7 @@ public:
   }
   bool done() const { return patches_.empty(); }
   double nearest_mm() const { return nearest_mm_; } ///< of all places looked at
-  double bound_mm() const { return std::min(nearest_mm_, done() ? infinite : patches_.top().bound_mm); }
+  double bound_mm() const { return std::min({nearest_mm_, enough_mm_, done() ? infinite : patches_.top().bound_mm}); }
   void halve() {
     Patch one = patches_.top();
     patches_.pop();
@@ -83,20 +84,25 @@ private:
       return;
     }
     const Point3 middle = panels_.at(patch.panel, (patch.from + patch.to) / 2, (patch.low_mm + patch.high_mm) / 2);
-    patch.distance_mm = infinite;
+    // Spreading shears no panel and lengthens no line on it (spread.h): two places are no farther apart than in the
+    // flat.
+    const double high = patch.high_mm - patch.low_mm, wide = (patch.to - patch.from) * panels_.depth_mm();
+    const double way = std::sqrt(high * high + wide * wide) / 2;
+    patch.distance_mm = way + enough_mm_;
     for (const Part part : parts_) {
-      patch.distance_mm = std::min(patch.distance_mm, round_.distance(part, middle));
+      patch.distance_mm = std::min(patch.distance_mm, round_.distance(part, middle, patch.distance_mm));
     }
-    // Lines across a panel are straight and no longer than in the flat, and so are lines along it.
-    const double way = (patch.high_mm - patch.low_mm) / 2 + (patch.to - patch.from) * panels_.depth_mm() / 2;
     patch.bound_mm = patch.distance_mm - way;
-    nearest_mm_ = std::min(nearest_mm_, patch.distance_mm);
-    patches_.push(patch);
+    if (patch.bound_mm < enough_mm_) {
+      nearest_mm_ = std::min(nearest_mm_, patch.distance_mm);
+      patches_.push(patch);
+    }
   }
 
   const Panels& panels_;
   const Surroundings& round_;
   std::span<const Part> parts_;
+  double enough_mm_;
   std::priority_queue<Patch> patches_;
   double nearest_mm_ = infinite;
 };
@@ -104,18 +110,18 @@ private:
 } // namespace
 
 Panels::Panels(const Placement& at, const Spread& spread, const Strip& strip)
-    : at_(at), count_(spread.pleats().panels), depth_mm_(spread.pleats().depth_mm),
-      length_mm_(spread.pleats().length_mm), first_rad_(spread.first_side_deg() * std::numbers::pi / 180),
-      panel_rad_(spread.spread_rad() / count_), tops_(tops_of(strip, count_ * stretches)) {
+    : origin_(at.origin), up_(at.axes[2]), count_(spread.pleats().panels), depth_mm_(spread.pleats().depth_mm),
+      length_mm_(spread.pleats().length_mm), tops_(tops_of(strip, count_ * stretches)) {
   for (int i = 0; i <= steps; ++i) {
     const double v = length_mm_ * i / steps;
     const Point3 place = spread.crease(1, v); // a mountain, above the plane
     radius_.push_back(std::sqrt(place[0] * place[0] + place[1] * place[1]));
     height_.push_back(place[2]);
   }
+  const double first_rad = spread.first_side_deg() * std::numbers::pi / 180, panel_rad = spread.spread_rad() / count_;
   for (int k = 0; k <= count_; ++k) {
-    cosine_.push_back(std::cos(first_rad_ - k * panel_rad_));
-    sine_.push_back(std::sin(first_rad_ - k * panel_rad_));
+    out_.push_back(plus(times(std::cos(first_rad - k * panel_rad), at.axes[0]),
+                        times(std::sin(first_rad - k * panel_rad), at.axes[1])));
   }
 }
 
@@ -126,9 +132,13 @@ Point3 Panels::at(int panel, double across, double v_mm) const {
   const double radius = radius_[i] + t * (radius_[i + 1] - radius_[i]);
   const double height = height_[i] + t * (height_[i + 1] - height_[i]);
   const auto k = static_cast<std::size_t>(panel);
-  const double side = panel % 2 == 0 ? -1 : 1; // of the panel's first crease
-  return at_.in_the_round({radius * (cosine_[k] + across * (cosine_[k + 1] - cosine_[k])),
-                           radius * (sine_[k] + across * (sine_[k + 1] - sine_[k])), height * side * (1 - 2 * across)});
+  const double up = height * (panel % 2 == 0 ? -1 : 1) * (1 - 2 * across); // the panel's first crease, then its second
+  const double here = radius * (1 - across), next = radius * across;
+  Point3 place;
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    place[axis] = origin_[axis] + here * out_[k][axis] + next * out_[k + 1][axis] + up * up_[axis];
+  }
+  return place;
 }
 
 double Panels::top_mm(int panel, double from, double to) const {
@@ -138,21 +148,21 @@ double Panels::top_mm(int panel, double from, double to) const {
   return *std::max_element(begin + first, begin + last);
 }
 
-double Surroundings::distance(Part part, const Point3& place) const {
+double Surroundings::distance(Part part, const Point3& place, double enough) const {
   const double radius = std::sqrt(place[0] * place[0] + place[1] * place[1]); // quicker than hypot, and never large
   switch (part) {
   case Part::body:
-    return body->below.distance(radius, place[2]);
+    return body->below.distance(radius, place[2], enough);
   case Part::neck:
-    return body->neck.distance(radius, place[2]);
+    return body->neck.distance(radius, place[2], enough);
   case Part::head:
-    return body->head.distance(radius, place[2]);
+    return body->head.distance(radius, place[2], enough);
   case Part::table:
     return place[2];
   case Part::twin:
     return dot(place, twin_side);
   case Part::leaves: {
-    const double outside = body->below.distance(radius, place[2]);
+    const double outside = body->below.distance(radius, place[2], std::max(enough, tolerance::leaves_within_mm));
     return outside >= tolerance::leaves_within_mm ? outside
                                                   : body->sheets->distance(place, tolerance::leaves_within_mm);
   }
@@ -162,7 +172,7 @@ double Surroundings::distance(Part part, const Point3& place) const {
 
 double least_distance(const Panels& panels, int first, int last, const Surroundings& round, std::span<const Part> parts,
                       double tolerance_mm) {
-  Search search(panels, round, parts);
+  Search search(panels, round, parts, infinite);
   search.begin(first, last);
   while (!search.done() && search.bound_mm() < search.nearest_mm() - tolerance_mm) {
     search.halve();
@@ -172,7 +182,7 @@ double least_distance(const Panels& panels, int first, int last, const Surroundi
 
 bool clear(const Panels& panels, int first, int last, const Surroundings& round, std::span<const Part> parts,
            double gap_mm) {
-  Search search(panels, round, parts);
+  Search search(panels, round, parts, gap_mm);
   search.begin(first, last);
   while (search.nearest_mm() >= gap_mm && search.bound_mm() < gap_mm) {
     if (search.bound_mm() > search.nearest_mm() - tolerance::clearance_mm) {

@@ -27,11 +27,11 @@ private:
   static constexpr int steps = 32;     ///< along a crease; its chords miss the arc by less than 1/1000 of its bow
   static constexpr int stretches = 16; ///< across a panel
 
-  Placement at_;
+  Point3 origin_, up_; ///< the fan's centre; its front face's side
   int count_ = 0;
-  double depth_mm_ = 0, length_mm_ = 0, first_rad_ = 0, panel_rad_ = 0;
+  double depth_mm_ = 0, length_mm_ = 0;
   std::vector<double> radius_, height_; ///< of a crease at each step; height above the plane
-  std::vector<double> cosine_, sine_;   ///< of each crease's direction
+  std::vector<Point3> out_;             ///< of each crease, in the fan's plane
   std::vector<double> tops_;            ///< of each panel's stretches
 };
 
@@ -39,8 +39,9 @@ private:
 struct Surroundings {
   const Body* body = nullptr;
   Point3 twin_side{}; ///< unit, across the mirror plane to the fan's side
-  /// Distance of a place from the mid-surface, swept outline or plane of the part, mm.
-  double distance(Part part, const Point3& place) const;
+  /// Distance of a place from the mid-surface, swept outline or plane of the part, mm; exact where less than `enough`,
+  /// else not less than that.
+  double distance(Part part, const Point3& place, double enough) const;
 };
 
 /// Least distance of the panels first .. last - 1 from any of the parts, never too large, nor too small by more than

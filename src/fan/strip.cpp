@@ -23,8 +23,6 @@ struct Stretch {
   std::optional<GlueStretch> lap; ///< at its right end
 };
 
-Point between(Point a, Point b, double x) { return {x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}; }
-
 int crossings(const Runs& edge, double x) {
   int count = 0;
   for (const auto& run : edge) {
@@ -43,7 +41,7 @@ Runs beyond(const Runs& edge, double x) {
     std::vector<Point> points;
     for (std::size_t k = 0; k < run.size(); ++k) {
       if (!begun && k > 0 && run[k - 1].x < x && run[k].x >= x) {
-        points.push_back(between(run[k - 1], run[k], x));
+        points.push_back(at_x(run[k - 1], run[k], x));
         begun = true;
       }
       if (begun && (points.empty() || std::hypot(run[k].x - points.back().x, run[k].z - points.back().z) > 1e-6)) {
@@ -120,7 +118,7 @@ std::vector<double> crossing_heights(const leaf::Ring& ring, double x) {
   for (std::size_t k = 0; k < ring.size(); ++k) {
     const Point a = ring[k], b = ring[(k + 1) % ring.size()];
     if ((a.x < x) != (b.x < x)) {
-      heights.push_back(between(a, b, x).z);
+      heights.push_back(at_x(a, b, x).z);
     }
   }
   std::sort(heights.begin(), heights.end());
@@ -202,6 +200,20 @@ std::vector<Stretch> stretches(const Strip& strip, double longest) {
 }
 
 } // namespace
+
+Point at_x(Point a, Point b, double x) { return {x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}; }
+
+std::array<double, 2> paper_at(const leaf::Ring& ring, double x) {
+  std::array<double, 2> ends{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
+  for (std::size_t k = 0; k < ring.size(); ++k) {
+    const Point a = ring[k], b = ring[(k + 1) % ring.size()];
+    if ((a.x < x) != (b.x < x)) {
+      const double z = at_x(a, b, x).z;
+      ends = {std::min(ends[0], z), std::max(ends[1], z)};
+    }
+  }
+  return ends;
+}
 
 double Strip::height_mm() const {
   double height = 0;

@@ -5,11 +5,18 @@
 #include "design/design.h"
 #include "leaf/outline.h"
 
+#include <array>
 #include <optional>
 #include <variant>
 #include <vector>
 
 namespace fanwright::fan {
+
+/// Where the straight line from `a` to `b` comes to lie at this x, in which they differ.
+leaf::Point at_x(leaf::Point a, leaf::Point b, double x);
+
+/// Lowest and highest place of a ring at this x, mm; the first is above the second where the ring does not come there.
+std::array<double, 2> paper_at(const leaf::Ring& ring, double x);
 
 /// The whole strip, however many sheets it takes.
 struct Strip {

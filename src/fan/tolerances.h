@@ -50,8 +50,9 @@ inline constexpr double named_mm = 0.2;
 inline constexpr double leaves_within_mm = 6;
 /// Angles of a seat are searched to this, degrees: half of what shows at the rim of a large wing, 0.1 mm in 100.
 inline constexpr double seat_deg = 0.03;
-/// Places of a side pleat that are laid on the body are this far apart.
-inline constexpr double laid_step_mm = 2;
+/// A side pleat is laid on the body by straight stretches so long, in rows so far apart; what comes up between them is
+/// allowed for.
+inline constexpr double laid_along_mm = 3, laid_across_mm = 1;
 /// Outlines are straightened where they bend by less than this, mm.
 inline constexpr double outline_mm = 0.005;
 

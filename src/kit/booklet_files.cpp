@@ -52,16 +52,19 @@ std::variant<booklet::SizeFacts, Problem> facts_of(const design::Design& design,
   facts.flat_width_mm = part.width_mm;
   facts.flat_height_mm = part.height_mm;
   facts.fans = &part.fans;
+  facts.seats = part.seats.empty() ? nullptr : &part.seats;
+  facts.figure = part.figure;
   facts.sheets = part.plan.sheets + sheets_in(part.fan_layouts, part.size->paper);
   if (part.spread) {
     facts.height_spread_mm = part.spread->height_mm;
     facts.diameter_spread_mm = part.spread->diameter_mm;
   }
-  facts.materials = making::materials(part.leaf, *part.size, design.making, facts.sheets);
+  const making::FanWork fans = work_of(part.fan_layouts);
+  facts.materials = making::materials(part.leaf, *part.size, design.making, facts.sheets, fans);
   design::Making single = design.making;
   single.pieces = 1;
-  facts.one_piece = making::schedule(*part.size, single);
-  facts.batch = making::schedule(*part.size, design.making);
+  facts.one_piece = making::schedule(*part.size, single, fans);
+  facts.batch = making::schedule(*part.size, design.making, fans);
   auto cost = making::cost(facts.materials, facts.batch.hands_on_min / facts.batch.pieces, design.prices);
   if (const auto* refusal = std::get_if<design::Refusal>(&cost))
     return Problem{Cause::design, refusal->where, refusal->sentence};
@@ -93,6 +96,11 @@ booklet::Subject subject_of(const design::Design& design, const Part& part, cons
   subject.leaf = &part.leaf;
   subject.views = views;
   subject.fan = part.fans.empty() ? nullptr : &part.fans.front();
+  if (!part.seats.empty()) {
+    subject.fan = &part.fans[part.seats.front().fan];
+    subject.seated = &part.seats.front().seated;
+    subject.form = &part.form;
+  }
   for (const sheets::Placement& placement : part.plan.layouts.front().placements) {
     leaf::Ring ring;
     for (const leaf::Point& point : part.outline)

@@ -23,24 +23,11 @@ constexpr double glue_inset_mm = 0.8;
 constexpr double hatch_spacing_mm = 1.6;
 constexpr double print_gap_mm = 2;
 
-/// Where the paper begins and ends at `x`, mm.
-std::array<double, 2> paper_at(const leaf::Ring& ring, double x) {
-  std::array<double, 2> ends{1e9, -1e9};
-  for (std::size_t k = 0; k < ring.size(); ++k) {
-    const leaf::Point a = ring[k], b = ring[(k + 1) % ring.size()];
-    if ((a.x < x) == (b.x < x))
-      continue;
-    const double z = a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
-    ends = {std::min(ends[0], z), std::max(ends[1], z)};
-  }
-  return ends;
-}
-
 std::vector<Point> glue_corners(const fan::StripPart& part, const fan::GlueStretch& glue, const Place& place) {
   const leaf::Ring ring = leaf::flatten(part.cut, leaf::flatten_tolerance_mm);
   const double left = glue.from_x + glue_inset_mm, right = glue.to_x - glue_inset_mm;
-  const auto [left_low, left_high] = paper_at(ring, left);
-  const auto [right_low, right_high] = paper_at(ring, right);
+  const auto [left_low, left_high] = fan::paper_at(ring, left);
+  const auto [right_low, right_high] = fan::paper_at(ring, right);
   return {place({left, left_low + glue_inset_mm}), place({right, right_low + glue_inset_mm}),
           place({right, right_high - glue_inset_mm}), place({left, left_high - glue_inset_mm})};
 }
@@ -119,7 +106,7 @@ void add_notes(MeasuredPage& result, const FanLayout& layout, const sheets::JobS
     std::vector<Point> ring;
     for (const leaf::Point& point : leaf::flatten(layout.pieces[piece.kind].part.cut, leaf::flatten_tolerance_mm))
       ring.push_back(place(point));
-    room.take(ring);
+    room.take_widely(ring);
   }
   add_heading(result.page, room, margin_mm, title,
               number + strips_on(layout, laid) + ", " + decimal(layout.paper.grammage_gsm, 0) + " g/m2");

@@ -1,9 +1,11 @@
 #include "kit/fan_sheets.h"
 
 #include "kit/page_notes.h"
+#include "leaf/contour.h"
 #include "leaf/leaf.h"
 
 #include <algorithm>
+#include <set>
 
 namespace fanwright::kit {
 
@@ -85,6 +87,30 @@ int sheets_in(const std::vector<FanLayout>& layouts, const paper::Paper& paper) 
   for (const FanLayout& layout : layouts)
     count += same(layout.paper, paper) ? layout.plan.sheets_in_all : 0;
   return count;
+}
+
+making::FanWork work_of(const std::vector<FanLayout>& layouts) {
+  constexpr double gathered_mm = 3; // of glue between two pleats
+  making::FanWork work;
+  std::set<std::string> strips;
+  for (const FanLayout& layout : layouts)
+    for (const FanPiece& piece : layout.pieces) {
+      const leaf::Ring ring = leaf::flatten(piece.part.cut, leaf::flatten_tolerance_mm);
+      strips.insert(piece.strip);
+      ++work.parts;
+      work.paper_g += leaf::signed_area(piece.part.cut) * layout.paper.grammage_gsm * 1e-6;
+      std::set<int> creases;
+      for (const fan::Score& score : piece.part.scores)
+        creases.insert(score.crease);
+      work.creases += static_cast<int>(creases.size());
+      for (const fan::GlueStretch& glue : piece.part.glue) {
+        const auto [low, high] = fan::paper_at(ring, (glue.from_x + glue.to_x) / 2);
+        work.bead_mm += high - low;
+      }
+      work.bead_mm += gathered_mm * (piece.part.last_panel - piece.part.first_panel + 1);
+    }
+  work.strips = static_cast<int>(strips.size());
+  return work;
 }
 
 } // namespace fanwright::kit

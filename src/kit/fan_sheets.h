@@ -2,6 +2,7 @@
 #pragma once
 
 #include "fan/fans.h"
+#include "making/making.h"
 #include "sheets/job.h"
 
 #include <string>
@@ -31,5 +32,8 @@ std::variant<std::vector<FanLayout>, design::Refusal> fan_layouts(const std::vec
 
 /// Sheets in all, of layouts in `paper` alone: what is cut from the same paper as the leaves.
 int sheets_in(const std::vector<FanLayout>& layouts, const paper::Paper& paper);
+
+/// What it takes to make them, once.
+making::FanWork work_of(const std::vector<FanLayout>& layouts);
 
 } // namespace fanwright::kit

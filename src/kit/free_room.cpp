@@ -83,6 +83,19 @@ void FreeRoom::take(const std::vector<drawing::Point>& ring) {
   }
 }
 
+void FreeRoom::take_widely(const std::vector<drawing::Point>& ring) {
+  for (const drawing::Point& shift : {drawing::Point{-breath_mm, -breath_mm},
+                                      {breath_mm, -breath_mm},
+                                      {breath_mm, breath_mm},
+                                      {-breath_mm, breath_mm}}) {
+    std::vector<drawing::Point> shifted = ring;
+    for (drawing::Point& point : shifted)
+      point = {point.x + shift.x, point.y + shift.y};
+    take(shifted);
+  }
+  take(ring);
+}
+
 void FreeRoom::take_mirrored(const FreeRoom& other_face) {
   // A page's width need not be a whole number of cells: a cell may meet two of the other face's.
   for (int r = 0; r < std::min(rows_, other_face.rows_); ++r)

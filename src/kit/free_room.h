@@ -15,6 +15,8 @@ public:
 
   /// Takes the area inside a closed ring and its edge.
   void take(const std::vector<drawing::Point>& ring);
+  /// The same with the breathing space around it, so that no note touches it.
+  void take_widely(const std::vector<drawing::Point>& ring);
   void take(const PageBox& box);
   /// Takes a box and the breathing space around it, so that notes do not touch each other.
   void take_note(const drawing::Point& corner, double width_mm, double height_mm);

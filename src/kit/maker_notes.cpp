@@ -77,6 +77,9 @@ std::string with_spread(double length_mm, double spread_mm) {
 std::string size_table(const std::vector<DrawnPart>& parts) {
   std::vector<std::vector<std::string>> lines = {
       {"size", "leaves", "leaf, flat (mm)", "paper (g/m2)", "sheets", "opened: high", "across (mm)"}};
+  const bool seated = std::any_of(parts.begin(), parts.end(), [](const DrawnPart& drawn) { return drawn.part.figure; });
+  if (seated)
+    lines.front().emplace_back("with fans (mm)");
   for (const DrawnPart& drawn : parts) {
     const Part& part = drawn.part;
     lines.push_back({one_line(part.size->name), std::to_string(part.size->leaves),
@@ -86,6 +89,9 @@ std::string size_table(const std::vector<DrawnPart>& parts) {
                          part.size->sheet.name,
                      with_spread(part.form.height_mm, part.spread ? part.spread->height_mm : 0),
                      with_spread(part.form.diameter_mm, part.spread ? part.spread->diameter_mm : 0)});
+    if (seated)
+      lines.back().push_back(
+          part.figure ? decimal(part.figure->width_mm, 0) + " x " + decimal(part.figure->height_mm, 0) : "");
   }
   return table(lines);
 }

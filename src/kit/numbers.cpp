@@ -83,6 +83,22 @@ Json print_numbers(const DrawnPart& drawn) {
   return files;
 }
 
+Json seat_numbers(const fan::SizedFan& sized, const fan::Seated& seated) {
+  Json glued = Json::array();
+  for (const fan::GluedEdge& edge : seated.glued)
+    glued.push_back({{"leaf", edge.leaf},
+                     {"half", edge.half},
+                     {"last_side", edge.last_side},
+                     {"from_mm", rounded(edge.from_z_mm)},
+                     {"to_mm", rounded(edge.to_z_mm)},
+                     {"length_mm", rounded(edge.length_mm)}});
+  return {{"below_neck_mm", rounded(sized.seat->below_neck_mm)},
+          {"azimuth_deg", rounded(seated.azimuth_deg)},
+          {"spread_deg", rounded(seated.taken_deg)},
+          {"most_deg", rounded(seated.most_deg)},
+          {"glued", std::move(glued)}};
+}
+
 Json fan_numbers(const DrawnPart& drawn) {
   Json fans = Json::array();
   for (const fan::SizedFan& sized : drawn.part.fans) {
@@ -102,10 +118,17 @@ Json fan_numbers(const DrawnPart& drawn) {
                     {"stretch", rounded(spread.stretch(), 6)},
                     {"paper", paper_numbers(sized.paper)}});
   }
+  for (const auto& [index, seated] : drawn.part.seats)
+    fans[index]["seat"] = seat_numbers(drawn.part.fans[index], seated);
   Json pages = Json::array();
   for (const MeasuredPage& page : drawn.cut.fans)
     pages.push_back(page_numbers(page));
-  return {{"list", std::move(fans)}, {"pages", std::move(pages)}};
+  Json all = {{"list", std::move(fans)}, {"pages", std::move(pages)}};
+  if (const auto& figure = drawn.part.figure)
+    all["figure_mm"] = {{"width", rounded(figure->width_mm)},
+                        {"depth", rounded(figure->depth_mm)},
+                        {"height", rounded(figure->height_mm)}};
+  return all;
 }
 
 Json size_numbers(const DrawnPart& drawn) {

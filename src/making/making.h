@@ -43,16 +43,28 @@ struct Round {
 /// none for one leaf; leaves - 1 joints in all. The seam, which closes the circle, is not among them.
 std::vector<Round> rounds(int leaves);
 
+// ---- Fans ----------------------------------------------------------------------------------------------------------
+
+/// What the fans of one piece are to be made of; all 0 where it has none.
+struct FanWork {
+  int strips = 0;     ///< pleated, gathered, glued on and spread
+  int parts = 0;      ///< cut out, and joined to strips
+  int creases = 0;    ///< scored and folded
+  double bead_mm = 0; ///< of glue: one bead along each flap and lap, and between the pleats of each gathered end
+  double paper_g = 0;
+};
+
 // ---- Materials -----------------------------------------------------------------------------------------------------
 
 /// What one piece takes, nothing added for waste.
 struct Materials {
   int sheets = 0;             ///< of paper
   double leaf_area_mm2 = 0;   ///< of one leaf, both halves, cut-outs taken away
-  double paper_g = 0;         ///< of all leaves, that is of the finished piece without glue
+  double paper_g = 0;         ///< of all leaves and fans, that is of the finished piece without glue
   int joints = 0;             ///< between leaves; the seam counts when the circle is closed
   double inside_bead_mm = 0;  ///< length of all beads on inside rows: each row once a leaf
   double between_bead_mm = 0; ///< and on between rows: each row once a joint
+  double fan_bead_mm = 0;     ///< and on fans
   double glue_g = 0;          ///< wet
   double glue_g_per_m = 0;    ///< of the bead
   double spread_mm = 0;       ///< width to which the bead is pressed out, see pressed_width_mm()
@@ -64,8 +76,9 @@ struct Materials {
   int clips = 0;             ///< along the seam; 0 when the circle stays open
 };
 
-/// What one piece of `size` takes. `leaf` is the flat leaf of that size, `sheets` the sheets its leaves are cut from.
-Materials materials(const leaf::Leaf& leaf, const design::Size& size, const design::Making& making, int sheets);
+/// What one piece of `size` takes. `leaf` is the flat leaf of that size, `sheets` the sheets it is cut from.
+Materials materials(const leaf::Leaf& leaf, const design::Size& size, const design::Making& making, int sheets,
+                    const FanWork& fans = {});
 
 /// Mass of a round bead of white glue `bead_mm` across, g per metre: pi d^2 / 4 at 1.1 g/cm3.
 double bead_g_per_m(double bead_mm);
@@ -86,6 +99,7 @@ enum class Stage {
   opening_test, ///< opening it once, freeing stuck cells
   seam,         ///< gluing and clipping the seam, or fixing first and last leaf where the circle stays open
   seam_drying,
+  fans,        ///< cut, pleated, gathered, glued on and spread
   finishing,   ///< hanger or foot, glitter, first coat of sealer
   airing,      ///< between coats and after the last
   second_coat, ///< of sealer
@@ -131,7 +145,7 @@ struct Schedule {
 /// Times for each task are common practice (times.h); pressing and drying come from `making`. A press takes one load at
 /// a time, of as many packets as it has places; after the inside rows leaves lie in piles, one pile a place.
 /// Deterministic. Not always the shortest there is, but one more hand or press never makes it finish later.
-Schedule schedule(const design::Size& size, const design::Making& making);
+Schedule schedule(const design::Size& size, const design::Making& making, const FanWork& fans = {});
 
 // ---- Cost and price ------------------------------------------------------------------------------------------------
 

@@ -36,8 +36,8 @@ struct Group {
 /// Writes the jobs down, stage by stage and in each stage group by group.
 class Planner {
 public:
-  Planner(const design::Size& size, const design::Making& making, int groups)
-      : leaves_(size.leaves), making_(making), rounds_(rounds(size.leaves)) {
+  Planner(const design::Size& size, const design::Making& making, const FanWork& fans, int groups)
+      : leaves_(size.leaves), making_(making), fans_(fans), rounds_(rounds(size.leaves)) {
     for (int i = 0; i < groups; ++i) {
       const int first = making.pieces * i / groups, end = making.pieces * (i + 1) / groups;
       groups_.push_back({first, end - first, {}, {}});
@@ -52,6 +52,9 @@ public:
         glue(group, round);
     for (Group& group : groups_)
       close(group);
+    if (fans_.strips > 0)
+      for (Group& group : groups_)
+        put_fans_on(group);
     for (Group& group : groups_)
       finish(group);
     if (making_.sealer)
@@ -216,6 +219,13 @@ private:
     }
   }
 
+  void put_fans_on(Group& group) {
+    const double cutting_min = making_.cutting == design::Cutting::by_hand ? cutting_by_hand_min : machine_setup_min;
+    const double minutes = cutting_min * fans_.parts + pleating_min * fans_.creases + fan_gluing_min * fans_.strips;
+    for (std::size_t piece = 0; piece < group.packets.size(); ++piece)
+      work_on_piece(group, piece, Stage::fans, Worker::hand, minutes);
+  }
+
   void finish(Group& group) {
     for (std::size_t piece = 0; piece < group.packets.size(); ++piece) {
       work_on_piece(group, piece, Stage::finishing, Worker::hand, finishing_min);
@@ -233,6 +243,7 @@ private:
 
   int leaves_;
   const design::Making& making_;
+  const FanWork& fans_;
   std::vector<Round> rounds_;
   std::vector<Group> groups_;
   std::vector<Job> jobs_;
@@ -241,10 +252,10 @@ private:
 
 } // namespace
 
-std::vector<Job> plan(const design::Size& size, const design::Making& making, int groups) {
+std::vector<Job> plan(const design::Size& size, const design::Making& making, const FanWork& fans, int groups) {
   assert(size.leaves >= 2 && making.pieces >= 1 && groups >= 1 && groups <= making.pieces);
   assert(making.packets_per_press >= 1);
-  return Planner(size, making, groups).written();
+  return Planner(size, making, fans, groups).written();
 }
 
 } // namespace fanwright::making

@@ -130,6 +130,105 @@ TEST(seat, a_wing_under_a_lid_spreads_until_its_tip_touches) {
   EXPECT_NEAR(*found.head_clear_mm, 110 - 60 - wanted, 0.1);
 }
 
+/// A post with a neck, 100 to 104 mm high, under a round head of 20 mm radius whose middle is 120 mm high.
+constexpr double head_radius = 20, head_middle = 120;
+Body headed() {
+  std::vector<Station> outline{{20, 0}, {20, 100}};
+  const double from = std::asin(12 / head_radius);
+  for (int k = 0; k <= 90; ++k) {
+    const double angle = from + (pi - from) * k / 90;
+    outline.push_back({head_radius * std::sin(angle), head_middle - head_radius * std::cos(angle)});
+  }
+  return swept_body(outline);
+}
+
+// The last crease stands at first + A from straight down, half the relief off the upright plane. A place of it at r
+// from the centre, (R, 0, z0), is at (R + r sin, s, z0 - r cos), and may come as near to the middle of a round head as
+// its radius and the gap.
+TEST(seat, a_last_side_on_a_round_head_is_tangent_to_it) {
+  const Fan fan = straight_fan(8, 20, 45, 120);
+  Seat place;
+  place.below_neck_mm = 15;
+  place.last_on_head = true;
+  const Seated found = seated(fan, headed(), place);
+  const Placed& placed = found.fans.front();
+  const double first = first_of(placed), radius = std::hypot(placed.at.origin[0], placed.at.origin[1]);
+  const auto clear = [&](double spread_deg) {
+    const Spread spread(placed.spread.pleats(), spread_deg);
+    const double angle = (first + spread_deg) / deg;
+    for (int i = 0; i <= 400; ++i) {
+      const double v = 45.0 * i / 400, r = spread.radius_at(v);
+      const double out = radius + r * std::sin(angle), up = placed.at.origin[2] - r * std::cos(angle) - head_middle;
+      if (std::hypot(out, spread.relief_at(v) / 2, up) < head_radius + gap) {
+        return false;
+      }
+    }
+    return true;
+  };
+  double low = 120, high = 200;
+  while (high - low > 1e-4) {
+    const double middle = (low + high) / 2;
+    (clear(middle) ? low : high) = middle;
+  }
+  // The head's 90 chords lie up to 0.003 mm inside the round; the first side is laid anew at each angle, within 0.05.
+  EXPECT_NEAR(found.taken_deg, low, 0.2);
+  EXPECT_EQ(found.limited_by, Part::head);
+  EXPECT_GE(std::ranges::count(found.glued, true, &GluedEdge::last_side), 1);
+  EXPECT_EQ(found.taken_deg, found.most_deg);
+}
+
+// Opened through 180 degrees there are leaf edges from the figure's left over its front to its right, and none behind;
+// leaf 1 is the first counter-clockwise, at its right.
+TEST(seat, a_piece_that_is_half_open_has_its_seats_in_front_and_at_its_sides) {
+  const Body half = body_of(swept_form({{30, 0}, {30, 160}}, 24, 180), 24, paper::Paper{});
+  const Fan fan = straight_fan(8, 14, 30, 90);
+  for (const double azimuth : {0.0, 60.0, 300.0}) {
+    Seat place = at_point(60);
+    place.azimuth_deg = azimuth;
+    const Seated found = seated(fan, half, place);
+    EXPECT_NEAR(std::remainder(found.azimuth_deg - azimuth, 360), 0, 3.75 / 2 + 1e-6) << azimuth;
+    ASSERT_EQ(found.glued.size(), 1U);
+    // 48 half-panels of 3.75 degrees, the middle of the first 1.875 degrees before the figure's right side.
+    const int half_panel = 2 * (found.glued[0].leaf - 1) + found.glued[0].half - 1;
+    EXPECT_NEAR(std::remainder(90 - 3.75 * (half_panel + 0.5) - found.azimuth_deg, 360), 0, 1e-6);
+    EXPECT_NEAR(found.figure.width_mm, std::max(60.0, found.figure.width_mm), 1e-9);
+  }
+  Seat behind = at_point(60);
+  behind.azimuth_deg = 180;
+  const double taken = seated(fan, half, behind).azimuth_deg;
+  EXPECT_NEAR(std::abs(std::remainder(taken, 360)), 90 - 3.75 / 2, 1e-6);
+  Seat front = at_point(60);
+  front.azimuth_deg = 0;
+  const Seated found = seated(fan, half, front);
+  // Nothing stands behind the axis.
+  EXPECT_NEAR(found.figure.depth_mm, 30 + gap + found.fans.front().spread.outer_radius_mm(), 0.1);
+  EXPECT_NEAR(found.figure.width_mm, 60, 1e-9);
+}
+
+TEST(seat, a_disc_at_a_point_lies_against_the_body_on_its_cover) {
+  Fan fan = straight_fan(8, 24, 30, 360);
+  Seat place = at_point(80, 0, 90);
+  place.rise_deg = -90; // its plane upright, its front outward
+  const Seated found = seated(fan, cylinder(60, 160), place);
+  const Placed& disc = found.fans.front();
+  const double off = std::hypot(disc.at.origin[0], disc.at.origin[1]) - 60;
+  EXPECT_GT(off, disc.spread.relief_at(0) / 2 + gap);
+  EXPECT_LT(off, disc.spread.relief_at(0) / 2 + gap + 1);
+  const double outward = (disc.at.axes[2][0] * disc.at.origin[0] + disc.at.axes[2][1] * disc.at.origin[1]);
+  EXPECT_NEAR(outward / std::hypot(disc.at.origin[0], disc.at.origin[1]), 1, 1e-9);
+  // Edges of 48 half-panels stand 7.85 mm apart: the cover reaches one or two, no farther than it is wide.
+  ASSERT_FALSE(found.glued.empty());
+  EXPECT_LE(found.glued.size(), 3U);
+  EXPECT_LE(found.glued.front().length_mm, 2 * cover_radius_mm(disc.spread));
+  EXPECT_GE(found.glued.front().length_mm, 3);
+}
+
+TEST(seat, the_neck_is_the_narrowest_beside_what_it_parts_not_the_waist_below) {
+  // A waist of 30 between 50 and 50, and a neck of 16 between 50 and a head of 30.
+  const Body body = swept_body({{40, 0}, {50, 60}, {30, 90}, {50, 120}, {16, 150}, {30, 170}, {0, 200}});
+  EXPECT_NEAR(body.neck_mm.value(), 150, 1e-9);
+}
+
 TEST(seat, a_wing_that_cannot_spread_under_its_lid_is_told_to_sit_lower_or_to_be_smaller) {
   const Fan fan = straight_fan(8, 20, 45, 160);
   Seat place;

@@ -49,7 +49,7 @@ Made made(const design::Making& making) {
   return result;
 }
 
-design::Making making(design::ScoreStyle score, design::MarkStyle marks) {
+design::Making making_of(design::ScoreStyle score, design::MarkStyle marks) {
   design::Making result;
   result.score = score;
   result.marks = marks;
@@ -77,7 +77,7 @@ drawing::Point end_of(const drawing::Segment& segment) {
 } // namespace
 
 TEST(kit_cutting, sets_the_knife_in_next_to_the_spine) {
-  const Made leaf = made(making(line, printed));
+  const Made leaf = made(making_of(line, printed));
   ASSERT_EQ(leaf.cuts.cut_outs.size(), 4u);
   for (const leaf::Contour& hole : leaf.cuts.cut_outs) {
     EXPECT_NEAR(std::abs(hole.start.x), least_distance_from_spine(hole), 0.002);
@@ -89,7 +89,7 @@ TEST(kit_cutting, sets_the_knife_in_next_to_the_spine) {
 }
 
 TEST(kit_cutting, a_hole_begun_elsewhere_is_the_same_hole) {
-  const Made leaf = made(making(line, printed));
+  const Made leaf = made(making_of(line, printed));
   for (const leaf::Contour& hole : leaf.marks.cut_outs) {
     const leaf::Contour begun = fanwright::kit::begun_nearest_spine(hole);
     EXPECT_NEAR(leaf::signed_area(begun), leaf::signed_area(hole), 1e-9);
@@ -114,7 +114,7 @@ TEST(kit_cutting, splits_every_kind_of_curve_where_it_comes_nearest) {
 }
 
 TEST(kit_cutting, small_holes_come_before_large_and_all_before_the_outline) {
-  const Made leaf = made(making(line, printed));
+  const Made leaf = made(making_of(line, printed));
   drawing::Page page;
   fanwright::kit::add_cuts(page, leaf.cuts, {{0, false, {50, 80}}, {180, false, {120, 10}}});
   std::vector<double> heights; // of the cuts, in their order: 4 the small hole, 5 the large, 60 the outline
@@ -137,7 +137,7 @@ TEST(kit_cutting, small_holes_come_before_large_and_all_before_the_outline) {
 }
 
 TEST(kit_cutting, one_nick_tells_inside_two_tell_between) {
-  const Made leaf = made(making(line, nicks));
+  const Made leaf = made(making_of(line, nicks));
   ASSERT_EQ(leaf.cuts.nicks.size(), 4u);
   const std::vector<double> heights = {4, 19.25, 20.75, 36};
   for (std::size_t i = 0; i < heights.size(); ++i) {
@@ -148,16 +148,16 @@ TEST(kit_cutting, one_nick_tells_inside_two_tell_between) {
 }
 
 TEST(kit_cutting, a_row_too_near_a_cut_gets_no_nick_and_is_told) {
-  Made leaf = made(making(line, nicks));
+  Made leaf = made(making_of(line, nicks));
   leaf.leaf.rows[0].from.z = 0.9;  // nearer to the foot than the bridge
   leaf.leaf.rows[2].from.z = 21.7; // and nearer to another nick
-  const LeafCuts cuts = fanwright::kit::leaf_cuts(leaf.leaf, leaf.marks, making(line, nicks));
+  const LeafCuts cuts = fanwright::kit::leaf_cuts(leaf.leaf, leaf.marks, making_of(line, nicks));
   EXPECT_EQ(cuts.nicks.size(), 2u);
   EXPECT_EQ(cuts.rows_not_nicked, (std::vector<std::size_t>{0, 2}));
 }
 
 TEST(kit_cutting, dashes_keep_the_bridge_from_nicks_and_ends) {
-  design::Making wish = making(dashes, nicks);
+  design::Making wish = making_of(dashes, nicks);
   wish.score_dash_mm = 2;
   wish.score_gap_mm = 0.5;
   const Made leaf = made(wish);
@@ -202,7 +202,7 @@ TEST(kit_cutting, a_leaf_from_behind_is_its_mirror_image) {
 }
 
 TEST(kit_cutting, names_stand_in_an_inside_strip_or_not_at_all) {
-  const Made leaf = made(making(line, printed));
+  const Made leaf = made(making_of(line, printed));
   drawing::Page page;
   EXPECT_TRUE(fanwright::kit::add_inside_rows_with_name(page, leaf.marks, {0, false, {0, 0}}, "s"));
   const auto text = std::find_if(page.items.begin(), page.items.end(),

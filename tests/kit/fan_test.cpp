@@ -3,6 +3,7 @@
 #include "drawing/dxf.h"
 #include "drawing/pdf.h"
 #include "drawing/svg.h"
+#include "kit/page_measures.h"
 #include "kit/window.h"
 #include "leaf/contour.h"
 
@@ -150,6 +151,49 @@ TEST(kit_fans, papers_of_their_own_lie_on_sheets_of_their_own) {
   ASSERT_EQ(part.fan_layouts.size(), 2U);
   EXPECT_EQ(part.fan_layouts[1].paper.grammage_gsm, 80);
   EXPECT_EQ(sheets_in(part.fan_layouts, part.size->paper), part.fan_layouts[0].plan.sheets_in_all);
+}
+
+TEST(kit_fans, work_counts_parts_creases_and_strips) {
+  const auto design = design_of(wing + "," + collar);
+  const Part part = part_of(design);
+  const making::FanWork work = work_of(part.fan_layouts);
+  EXPECT_EQ(work.strips, 3); // right, left, collar
+  std::size_t pieces = 0;
+  double area = 0;
+  for (const FanLayout& layout : part.fan_layouts)
+    for (const FanPiece& piece : layout.pieces) {
+      ++pieces;
+      area += leaf::signed_area(piece.part.cut);
+    }
+  EXPECT_EQ(work.parts, static_cast<int>(pieces));
+  // Of each strip of N panels, the N creases counted from its flap.
+  EXPECT_EQ(work.creases, 24 + 24 + 48);
+  EXPECT_NEAR(work.paper_g, area * 120e-6, 1e-9);
+  EXPECT_GT(work.bead_mm, 3 * (24 + 24 + 48)); // 3 mm between any two panels, and along flaps and laps
+}
+
+TEST(kit_fans, measures_keep_a_breath_away_from_the_strips) {
+  const auto design = design_of(wing + "," + collar);
+  const Part part = part_of(design);
+  int squares = 0;
+  for (const PrintPaper& paper : print_papers()) {
+    const auto file = fan_print_file(design, part, paper);
+    ASSERT_TRUE(file);
+    for (const MeasuredPage& page : file->pages) {
+      if (!page.square || page.shows != "fans")
+        continue;
+      ++squares;
+      for (const drawing::Item& item : page.page.items)
+        if (const auto* path = std::get_if<drawing::Path>(&item); path && path->step == drawing::Step::cut)
+          for (const auto& chords : chords_of(*path))
+            for (const drawing::Point& p : chords) {
+              const double beside = std::max({page.square->x - p.x, p.x - page.square->x - square_mm,
+                                              page.square->y - p.y, p.y - page.square->y - square_mm});
+              EXPECT_GE(beside, 1) << p.x << ", " << p.y;
+            }
+    }
+  }
+  EXPECT_GT(squares, 0);
 }
 
 TEST(kit_fans, a_fan_longer_than_the_sheet_is_refused_before_anything_is_written) {

@@ -36,7 +36,7 @@ leaf::Leaf board_leaf(std::vector<leaf::GlueRow> rows, double width = 60, double
   return {board(width, height), {}, std::move(rows), 0, height};
 }
 
-design::Making making(double bead_mm, design::Cutting cutting = design::Cutting::by_hand) {
+design::Making making_of(double bead_mm, design::Cutting cutting = design::Cutting::by_hand) {
   design::Making result;
   result.bead_mm = bead_mm;
   result.cutting = cutting;
@@ -107,9 +107,9 @@ TEST(kit_stencil, stencil_spreads_glue_by_its_volume) {
 
 TEST(kit_stencil, stencil_asks_for_dabs_where_a_bead_would_be_pressed_out_of_the_row) {
   const auto leaf = board_leaf({level_row(Side::inside, 30, 3, 50), level_row(Side::between, 60, 3, 50)});
-  EXPECT_EQ(made(leaf, Side::inside, making(1.0)).glue, GlueGiven::dabs); // 7.9 mm of glue in a row of 3 mm
-  EXPECT_EQ(made(leaf, Side::inside, making(0.5)).glue, GlueGiven::bead); // 2 mm
-  EXPECT_TRUE(made(leaf, Side::inside, making(0.5)).windows.front().dabs.empty());
+  EXPECT_EQ(made(leaf, Side::inside, making_of(1.0)).glue, GlueGiven::dabs); // 7.9 mm of glue in a row of 3 mm
+  EXPECT_EQ(made(leaf, Side::inside, making_of(0.5)).glue, GlueGiven::bead); // 2 mm
+  EXPECT_TRUE(made(leaf, Side::inside, making_of(0.5)).windows.front().dabs.empty());
 }
 
 TEST(kit_stencil, stencil_lies_flush_with_fold_foot_and_head) {
@@ -118,7 +118,7 @@ TEST(kit_stencil, stencil_lies_flush_with_fold_foot_and_head) {
       {0, 7},
       {leaf::Cubic{{20, 7}, {30, -4}, {50, 0}}, leaf::Line{{60, 120}}, leaf::Line{{0, 110}}, leaf::Line{{0, 7}}}};
   const leaf::Box half = leaf::bounds(leaf.outline);
-  const Stencil card = made(leaf, Side::inside, making(1));
+  const Stencil card = made(leaf, Side::inside, making_of(1));
   const leaf::Box box = leaf::bounds(card.card);
   EXPECT_LT(half.bottom, 0); // the curve dips below its ends
   EXPECT_DOUBLE_EQ(box.left, 0);
@@ -131,7 +131,7 @@ TEST(kit_stencil, stencil_lies_flush_with_fold_foot_and_head) {
 TEST(kit_stencil, stencil_tells_its_side_and_its_head_by_notches) {
   const auto leaf = board_leaf({level_row(Side::inside, 30, 3, 50), level_row(Side::between, 60, 3, 50)});
   for (const Side side : {Side::inside, Side::between}) {
-    const Stencil card = made(leaf, side, making(1));
+    const Stencil card = made(leaf, side, making_of(1));
     ASSERT_EQ(card.notches.size(), side == Side::inside ? 1U : 2U);
     const leaf::Region region(ring_of(card.card));
     for (const Point& notch : card.notches) {
@@ -145,47 +145,48 @@ TEST(kit_stencil, stencil_tells_its_side_and_its_head_by_notches) {
 
 TEST(kit_stencil, stencil_divides_long_windows_by_bridges) {
   const auto leaf = board_leaf({level_row(Side::inside, 40, 3, 144)}, 150);
-  const Stencil card = made(leaf, Side::inside, making(1));
+  const Stencil card = made(leaf, Side::inside, making_of(1));
   ASSERT_EQ(card.windows.size(), 4U); // 140 mm in pieces of at most 40 mm
   for (const StencilWindow& window : card.windows) {
     EXPECT_LE(cut_length(window), 40);
     EXPECT_NEAR(cut_length(window), cut_length(card.windows.front()), 1e-9);
   }
-  EXPECT_EQ(fault(leaf, card, making(1)), "");
+  EXPECT_EQ(fault(leaf, card, making_of(1)), "");
 }
 
 TEST(kit_stencil, stencil_has_shorter_windows_where_little_card_is_left_beside_them) {
   const auto near = board_leaf({level_row(Side::inside, 40, 3, 50), level_row(Side::inside, 44, 3, 50)});
   const auto far = board_leaf({level_row(Side::inside, 40, 3, 50), level_row(Side::inside, 80, 3, 50)});
-  EXPECT_GT(made(near, Side::inside, making(1)).windows.size(), made(far, Side::inside, making(1)).windows.size());
+  EXPECT_GT(made(near, Side::inside, making_of(1)).windows.size(),
+            made(far, Side::inside, making_of(1)).windows.size());
 }
 
 TEST(kit_stencil, stencil_narrows_windows_that_stand_too_near) {
   const auto leaf = board_leaf({level_row(Side::inside, 40, 3, 50), level_row(Side::inside, 43.6, 3, 50)});
-  const Stencil card = made(leaf, Side::inside, making(1));
-  EXPECT_EQ(fault(leaf, card, making(1)), "");
+  const Stencil card = made(leaf, Side::inside, making_of(1));
+  EXPECT_EQ(fault(leaf, card, making_of(1)), "");
   EXPECT_TRUE(card.rows_by_eye.empty());
 }
 
 TEST(kit_stencil, stencil_gives_up_the_shorter_row_where_two_have_no_room) {
   const auto leaf = board_leaf({level_row(Side::inside, 40, 3, 30, 2), level_row(Side::inside, 42.6, 3, 50, 2)});
-  const Stencil card = made(leaf, Side::inside, making(1));
+  const Stencil card = made(leaf, Side::inside, making_of(1));
   EXPECT_EQ(card.rows_by_eye, (std::vector<std::size_t>{0}));
-  EXPECT_EQ(fault(leaf, card, making(1)), "");
+  EXPECT_EQ(fault(leaf, card, making_of(1)), "");
 }
 
 TEST(kit_stencil, stencil_keeps_card_along_fold_and_foot_where_rows_come_near) {
   const auto leaf = board_leaf({level_row(Side::inside, 3.4, 0.3, 50, 4), level_row(Side::inside, 60, 0.3, 50, 4)});
-  const Stencil card = made(leaf, Side::inside, making(1));
-  EXPECT_EQ(fault(leaf, card, making(1)), "");
+  const Stencil card = made(leaf, Side::inside, making_of(1));
+  EXPECT_EQ(fault(leaf, card, making_of(1)), "");
   EXPECT_TRUE(has_window(card, 0));
   EXPECT_LT(card.windows.front().radius_mm, card.windows.back().radius_mm);
 }
 
 TEST(kit_stencil, stencil_follows_a_sloping_row) {
   const auto leaf = board_leaf({{Side::between, {4, 20}, {50, 66}, 4}});
-  const Stencil card = made(leaf, Side::between, making(1));
-  EXPECT_EQ(fault(leaf, card, making(1)), "");
+  const Stencil card = made(leaf, Side::between, making_of(1));
+  EXPECT_EQ(fault(leaf, card, making_of(1)), "");
   const StencilWindow& window = card.windows.front();
   EXPECT_NEAR((window.to.z - window.from.z) / (window.to.x - window.from.x), 1, 1e-9);
 }
@@ -194,7 +195,7 @@ TEST(kit_stencil, stencil_turned_over_serves_the_left_half) {
   const auto leaf = board_leaf({{Side::between, {4, 20}, {50, 44}, 4}, level_row(Side::inside, 60, 3, 50)});
   const leaf::Marks marks = leaf::marks(leaf);
   for (const Side side : {Side::inside, Side::between}) {
-    const Stencil card = made(leaf, side, making(1));
+    const Stencil card = made(leaf, side, making_of(1));
     for (const StencilWindow& window : card.windows) {
       const leaf::Contour turned = leaf::mirrored(kit::cut_line(window));
       const auto mark = std::find_if(marks.glue.begin(), marks.glue.end(), [&](const leaf::GlueMark& m) {
@@ -210,31 +211,32 @@ TEST(kit_stencil, stencil_turned_over_serves_the_left_half) {
 
 TEST(kit_stencil, stencil_leaves_a_row_too_short_for_a_window_to_the_eye) {
   const auto leaf = board_leaf({level_row(Side::inside, 30, 3, 4.5), level_row(Side::inside, 60, 3, 50)});
-  const Stencil card = made(leaf, Side::inside, making(1));
+  const Stencil card = made(leaf, Side::inside, making_of(1));
   EXPECT_EQ(card.rows_by_eye, (std::vector<std::size_t>{0}));
   EXPECT_FALSE(has_window(card, 0));
 }
 
 TEST(kit_stencil, refuses_a_stencil_for_a_bead_that_no_row_can_take_and_names_one_that_it_can) {
   const auto leaf = board_leaf({level_row(Side::inside, 30, 3, 50)});
-  const auto refused = kit::stencil(leaf, Side::inside, making(2));
+  const auto refused = kit::stencil(leaf, Side::inside, making_of(2));
   ASSERT_TRUE(std::holds_alternative<std::string>(refused));
   const std::string sentence = std::get<std::string>(refused);
   std::smatch found;
   ASSERT_TRUE(std::regex_search(sentence, found, std::regex("a bead of ([0-9.]+) mm"))) << sentence;
-  EXPECT_TRUE(std::holds_alternative<Stencil>(kit::stencil(leaf, Side::inside, making(std::stod(found[1])))));
-  EXPECT_TRUE(std::holds_alternative<std::string>(kit::stencil(leaf, Side::inside, making(std::stod(found[1]) + 0.1))));
+  EXPECT_TRUE(std::holds_alternative<Stencil>(kit::stencil(leaf, Side::inside, making_of(std::stod(found[1])))));
+  EXPECT_TRUE(
+      std::holds_alternative<std::string>(kit::stencil(leaf, Side::inside, making_of(std::stod(found[1]) + 0.1))));
 }
 
 TEST(kit_stencil, refuses_a_stencil_for_a_side_without_rows) {
-  const auto refused = kit::stencil(board_leaf({level_row(Side::inside, 30, 3, 50)}), Side::between, making(1));
+  const auto refused = kit::stencil(board_leaf({level_row(Side::inside, 30, 3, 50)}), Side::between, making_of(1));
   ASSERT_TRUE(std::holds_alternative<std::string>(refused));
   EXPECT_NE(std::get<std::string>(refused).find("between"), std::string::npos);
 }
 
 TEST(kit_stencil, dabs_lie_in_their_window_and_keep_their_distance) {
   const auto leaf = board_leaf({level_row(Side::inside, 30, 3, 50), level_row(Side::inside, 60, 3, 6)});
-  for (const StencilWindow& window : made(leaf, Side::inside, making(1)).windows) {
+  for (const StencilWindow& window : made(leaf, Side::inside, making_of(1)).windows) {
     ASSERT_FALSE(window.dabs.empty());
     EXPECT_GE(window.dabs.front().x, window.from.x - 1e-9);
     EXPECT_LE(window.dabs.back().x, window.to.x + 1e-9);
@@ -268,8 +270,8 @@ std::optional<leaf::Leaf> drawn_leaf() {
 RC_GTEST_PROP(kit_stencil, every_stencil_keeps_glue_in_its_rows_and_card_round_its_windows, ()) {
   const auto leaf = drawn_leaf();
   RC_PRE(leaf.has_value());
-  const auto wish =
-      making(*rc::gen::inRange(2, 16) / 10.0, *rc::gen::element(design::Cutting::by_hand, design::Cutting::by_machine));
+  const auto wish = making_of(*rc::gen::inRange(2, 16) / 10.0,
+                              *rc::gen::element(design::Cutting::by_hand, design::Cutting::by_machine));
   for (const Side side : {Side::inside, Side::between}) {
     const auto result = kit::stencil(*leaf, side, wish);
     if (std::holds_alternative<std::string>(result))
@@ -379,8 +381,8 @@ TEST(kit_stencil, stencil_files_leave_out_a_side_that_can_have_none_and_say_why)
 
 TEST(kit_stencil, stencils_share_a_sheet_where_they_fit_and_stay_on_it) {
   const Acorn acorn;
-  const std::vector<Stencil> both = {made(acorn.part.leaf, Side::inside, making(1)),
-                                     made(acorn.part.leaf, Side::between, making(1))};
+  const std::vector<Stencil> both = {made(acorn.part.leaf, Side::inside, making_of(1)),
+                                     made(acorn.part.leaf, Side::between, making_of(1))};
   const auto pages = kit::stencil_sheets(acorn.design, acorn.part, both, {}, {210, 297});
   ASSERT_EQ(pages.size(), 1U);
   EXPECT_EQ(pages.front().page.width_mm, 210);
@@ -389,7 +391,7 @@ TEST(kit_stencil, stencils_share_a_sheet_where_they_fit_and_stay_on_it) {
 
 TEST(kit_stencil, a_card_larger_than_the_sheet_comes_whole_in_overlapping_parts) {
   const Acorn acorn;
-  const std::vector<Stencil> one = {made(acorn.part.leaf, Side::inside, making(1))};
+  const std::vector<Stencil> one = {made(acorn.part.leaf, Side::inside, making_of(1))};
   const auto parts = kit::stencil_sheets(acorn.design, acorn.part, one, {}, {50, 50});
   const double height = one.front().head_z - one.front().foot_z;
   ASSERT_GE(parts.size(), 3U); // a card of about 60 x 60 mm, and the words

@@ -45,6 +45,14 @@ TEST(making, weighs_the_paper) {
   EXPECT_EQ(found.sheets, 10);
 }
 
+TEST(making, fans_add_their_paper_and_their_glue) {
+  const design::Size size = size_of(20, 175.77, 0.229);
+  const leaf::Leaf leaf = leaf_of(rectangle, size);
+  const Materials without = materials(leaf, size, {}, 10), with = materials(leaf, size, {}, 10, {2, 4, 56, 800, 12.5});
+  EXPECT_NEAR(with.paper_g - without.paper_g, 12.5, rounding);
+  EXPECT_NEAR(with.glue_g - without.glue_g, 0.8 * with.glue_g_per_m, rounding); // 800 mm
+}
+
 TEST(making, takes_cut_outs_off_the_paper) {
   const design::Size size = size_of(20, 100, 0.2);
   const Materials found = materials(leaf_of(rectangle + " M 20 75 h 10 v 10 h -10 Z", size), size, {}, 10);

@@ -196,6 +196,22 @@ TEST(making, a_second_group_is_glued_while_the_first_is_pressed) {
   EXPECT_LT(two.finish_min, 2 * one.finish_min - one.waiting_min / 2);
 }
 
+TEST(making, fans_take_hands_between_the_seam_and_the_finish) {
+  Batch batch{size_of(20), {}};
+  batch.making.pieces = 3;
+  const FanWork fans{2, 4, 56, 800, 12};
+  const Schedule without = planned(batch), with = schedule(batch.size, batch.making, fans);
+  // Each piece: four parts cut by hand, 56 creases, two strips glued on.
+  const double each = 4 * cutting_by_hand_min + 56 * pleating_min + 2 * fan_gluing_min;
+  EXPECT_NEAR(with.hands_on_min - without.hands_on_min, 3 * each, 3.0 / 60);
+  for (const Task& task : with.tasks) {
+    if (task.stage == Stage::finishing) {
+      EXPECT_EQ(with.tasks[task.needs.front()].stage, Stage::fans);
+    }
+  }
+  EXPECT_EQ(std::ranges::find(without.tasks, Stage::fans, &Task::stage), without.tasks.end());
+}
+
 TEST(making, the_largest_batch_is_planned) {
   Batch batch{size_of(400), {}};
   batch.making.pieces = 100;
