@@ -170,9 +170,12 @@ private:
   /// Where nothing that is near helps: the largest part of the fan, spread as far as can be, for which the body has a
   /// place at all; the last side free.
   void smaller_somewhere() {
-    for (const int tenths : {9, 8, 7, 6, 5, 4, 3, 2}) {
+    // What is drawn is spread as drawn.
+    const std::vector<double> shares =
+        std::holds_alternative<StraightEdge>(fan_.edge) ? std::vector{1.0, 0.5, 0.25} : std::vector{1.0};
+    for (const int tenths : {8, 6, 4, 3, 2}) {
       const SeatChange smaller = of_reach(std::floor(reach_of(fan_) * tenths / 10));
-      for (const double share : {1.0, 0.75, 0.5, 0.25}) {
+      for (const double share : shares) {
         for (int off = 0; off <= steps(body_.seats_from_mm()); off += coarse_step_mm) {
           for (const int lower : {off, -off}) {
             SeatChange change = moved_and(lower, smaller, share);
