@@ -215,6 +215,15 @@ test('a fan is seated by its mark, and its edge is drawn like the leaf’s', { t
   await undo(page);
   await undo(page);
   assert.deepEqual(await wing(), before);
+  // Too near the head it cannot spread; what was tried and lets it sit is one button.
+  await page.locator('[data-tag="fans"]').click();
+  await page.getByRole('textbox', { name: 'Below the neck', exact: true }).fill('1');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Let it sit' }).click({ timeout: 60_000 });
+  assert.ok((await wing()).seat.below_neck > 2);
+  await page.keyboard.press('Escape');
+  await undo(page);
+  await undo(page);
   // Its edge has points on both sides of the centre, and no foot or top.
   const silhouette = (await design(page)).silhouette.path;
   await page.getByRole('button', { name: 'wing', exact: true }).click();

@@ -68,6 +68,8 @@ test('what comes late is not shown over what is newer', { timeout: 180_000 }, as
 test('it opens from a flat stack to the full circle', { timeout: 180_000 }, async (t) => {
   const { page } = await begin(t, { file: 'apple.ornament.json', sizes: ['small'], round: true });
   await settled(page);
+  // Its blossom sits on it, as far as it is wholly open.
+  await page.waitForFunction(() => document.querySelector('[data-fans]')?.dataset.fans === 'blossom', null, { timeout: 60_000 });
   const slider = page.getByLabel('Opened', { exact: true });
   await page.waitForFunction(() => !document.querySelector('#opening-share').disabled, null, { timeout: 60_000 });
   const whole = await page.locator('canvas').screenshot();

@@ -38,7 +38,7 @@ function numberInWords(value: number): string {
 
 /** "0.74 mm, limit 0.5 mm"; empty where nothing was measured. */
 export function measured(finding: Finding): string {
-  if (finding.value === null || finding.id === 'opens.form') return '';
+  if (finding.value === null || finding.id === 'opens.form' || (finding.id.startsWith('fan.') && finding.verdict === 'fails' && finding.value === 0)) return '';
   const unit = finding.unit === '' ? '' : ` ${finding.unit.replace('m2', 'm²')}`;
   const value = `${numberInWords(finding.value)}${unit}`;
   return finding.limit === null ? value : `${value}, limit ${numberInWords(finding.limit)}${unit}`;

@@ -20,16 +20,24 @@ export function arcPath(reach: number): string {
   return path;
 }
 
-/** A pair of wings; `height`: of the silhouette as drawn, mm. 14 pleats of a tenth of the reach spread well past the arc. */
-export function firstFan(height: number, names: string[], units: Units): Json {
+const leastDepthMm = 3; // as pleats can be folded
+const fullness = 1.4; // length of the strip over that of the rim: 1.2 to 1.5 is usual (common practice, no source)
+
+/**
+ * A pair of wings. `height`: of the silhouette as drawn, mm; `leastScale`: of the smallest size to the drawing. Held at
+ * a point with both sides free, they find room on most bodies.
+ */
+export function firstFan(height: number, leastScale: number, names: string[], units: Units): Json {
   const reach = Math.round(Math.min(400, Math.max(30, 0.36 * height)));
+  const depth = Math.max(reach / 10, (1.02 * leastDepthMm) / leastScale);
+  const rim = (reach * (arcFromDeg - arcToDeg) * Math.PI) / 180;
   const name = ['wing', 'tail', 'collar'].find((known) => !names.includes(known)) ?? `fan ${names.length + 1}`;
   return {
     name,
     pair: true,
-    depth: inUnits(Math.max(3, reach / 10), units),
-    pleats: 14,
+    depth: inUnits(depth, units),
+    pleats: Math.max(3, Math.ceil((fullness * rim) / depth / 2)),
     outline: arcPath(inUnits(reach, units)),
-    seat: { hold: 'along edge', below_neck: inUnits(Math.round(0.05 * height), units), azimuth: 90 },
+    seat: { hold: 'at point', below_neck: inUnits(Math.round(0.08 * height), units), azimuth: 90, rise: 30 },
   };
 }

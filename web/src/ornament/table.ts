@@ -15,7 +15,8 @@ export interface Standing {
   name: string;
   panel: Panel;
   colour: string;
-  fans: FanPaper[];
+  /** Null: on their way. */
+  fans: FanPaper[] | null;
 }
 
 export interface Named {
@@ -47,7 +48,7 @@ export class Table {
   private view: Viewpoint = firstLook;
   private beforeRow: Viewpoint | null = null;
   private framed = false;
-  /** The first look, as long as nobody has moved. */
+  /** The first look, while the fans are on their way. */
   private first: Viewpoint | null = null;
   private wide = 0;
   private tall = 0;
@@ -78,7 +79,7 @@ export class Table {
     if (fits) {
       known.show({ panel: standing.panel, shift: 0, whole: true });
       known.paint(standing.colour);
-      known.dress(standing.fans, standing.colour);
+      known.dress(standing.fans ?? [], standing.colour);
       clearTimeout(this.shading);
       known.shadeTable();
       this.stage.changed();
@@ -89,14 +90,16 @@ export class Table {
     this.frameFirst();
   }
 
-  /** Puts fans on the one ornament; the first look widens for them. */
-  dress(fans: FanPaper[]): void {
+  /** Puts fans on the one ornament. Those that were on their way at the first look widen it, unless she has moved. */
+  dress(fans: FanPaper[] | null): void {
     const piece = this.pieces[0], standing = this.standing[0];
     if (!piece || !standing || this.pieces.length > 1 || standing.fans === fans) return;
     this.standing = [{ ...standing, fans }];
-    piece.dress(fans, standing.colour);
+    piece.dress(fans ?? [], standing.colour);
     this.stage.changed();
-    if (this.first === this.view) this.showAll();
+    if (fans === null) return;
+    if (standing.fans === null && this.first === this.view) this.showAll();
+    this.first = null;
   }
 
   /** All sizes in a row, to scale; framed, as the row was asked for. */
@@ -158,7 +161,7 @@ export class Table {
       Math.max(40, Math.floor(this.stage.pace.most(moves) / (panel.halves * share)));
     this.pieces = this.standing.map(({ panel, colour }) =>
       new Piece({ panel, shift: 0, whole: true }, colour, { still: most(false, panel), moving: most(true, panel) }));
-    this.pieces.forEach((piece, k) => piece.dress(this.standing[k]!.fans, this.standing[k]!.colour));
+    this.pieces.forEach((piece, k) => piece.dress(this.standing[k]!.fans ?? [], this.standing[k]!.colour));
     const gap = 0.4 * Math.max(0, ...this.pieces.map((piece) => piece.reach.radius));
     let at = -this.halfWidth();
     for (const piece of this.pieces) {
@@ -195,7 +198,7 @@ export class Table {
     if (this.framed || this.wide === 0 || this.pieces.length === 0) return;
     this.framed = true;
     this.showAll();
-    this.first = this.view;
+    this.first = this.standing[0]?.fans === null ? this.view : null;
   }
 
   /** The shade on the table follows once the shape has come to rest. */
