@@ -73,14 +73,17 @@ design::Design flat_design(const design::Design& design, const design::Size& siz
   design::Design flat = design;
   flat.shows = design::Shows::flat;
   flat.units_to_mm = 1;
-  flat.silhouette_path = path_of(clipped(drawing.outline), curves, false);
+  std::optional<double> curve_mm;
+  if (curves)
+    curve_mm = std::max(tolerance::curve_mm, tolerance::curve_share * drawing.size_mm);
+  flat.silhouette_path = path_of(clipped(drawing.outline), curve_mm, false);
   for (const auto& hole : drawing.cut_outs) {
     std::vector<std::vector<Point>> runs;
     runs.reserve(hole.size());
     for (const Run& run : hole) {
       runs.push_back(run.flat);
     }
-    flat.silhouette_path += path_of(runs, curves, true);
+    flat.silhouette_path += path_of(runs, curve_mm, true);
   }
   flat.sizes = {size};
   flat.sizes[0].height_mm.reset();

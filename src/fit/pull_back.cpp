@@ -81,6 +81,10 @@ double pull_back(const opened::Form& form, const Hub& hub, Run& run, int most_pu
                                    : pull_back(form, hub.reachable(run.wanted[k]), flat, most_pulls);
     worst = std::max(worst, is_paper || is_on_axis ? away : 0.0);
   }
+  run.kinks.clear();
+  for (std::size_t k = 0; k + 1 < run.wanted.size(); ++k)
+    if (hub.squeezes(run.wanted[k]) != hub.squeezes(run.wanted[k + 1]))
+      run.kinks.push_back(k);
   return worst;
 }
 
@@ -91,9 +95,11 @@ double Hub::radius_at(double z) const {
   return foot_radius + t * (top_radius - foot_radius);
 }
 
+bool Hub::squeezes(Point wanted) const { return wanted.x < tolerance::hub_reach * radius_at(wanted.z); }
+
 Point Hub::reachable(Point wanted) const {
   const double hub = radius_at(wanted.z), reach = tolerance::hub_reach * hub;
-  return wanted.x < reach ? Point{hub + wanted.x * (reach - hub) / reach, wanted.z} : wanted;
+  return squeezes(wanted) ? Point{hub + wanted.x * (reach - hub) / reach, wanted.z} : wanted;
 }
 
 Hub hub_of(const opened::Form& form) {

@@ -7,11 +7,13 @@
 namespace fanwright::fit {
 
 /// The outline as far as paper can follow it: paper ends at the spine, which stands off the axis by the hub. What is
-/// drawn nearer to the axis is squeezed outwards, so that an outline that ends on the axis ends on the spine. mm.
+/// drawn nearer to the axis is squeezed outwards, so that an outline that ends on the axis ends on the spine; where
+/// that begins, the flat outline has a kink. mm.
 struct Hub {
   double foot_height = 0, foot_radius = 0, top_height = 1, top_radius = 0;
 
   double radius_at(double z) const;
+  bool squeezes(leaf::Point wanted) const;
   leaf::Point reachable(leaf::Point wanted) const;
 };
 

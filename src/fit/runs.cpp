@@ -14,6 +14,9 @@ namespace {
 
 using leaf::Point;
 
+/// A step too short to tell a direction would bend the curve that is laid through it.
+constexpr double shortest_step_mm = 0.2 * tolerance::point_spacing_mm;
+
 double distance(Point a, Point b) { return std::hypot(a.x - b.x, a.z - b.z); }
 
 /// Points at equal distances along one segment, both ends included.
@@ -51,6 +54,42 @@ double turn(Point before, Point at, Point after) {
   const double in = std::atan2(at.z - before.z, at.x - before.x);
   const double out = std::atan2(after.z - at.z, after.x - at.x);
   return std::abs(std::remainder(out - in, 2 * std::numbers::pi)) * 180 / std::numbers::pi;
+}
+
+/// Where the lines through the two points before a kink and the two after it meet, if that is near and they turn there.
+std::optional<Point> corner_at(const std::vector<Point>& points, std::size_t kink) {
+  constexpr double least_turn_deg = 15, farthest = 2.0; // in steps of the points
+  if (kink < 1 || kink + 2 >= points.size())
+    return std::nullopt;
+  const Point a = points[kink - 1], b = points[kink], c = points[kink + 1], d = points[kink + 2];
+  const Point ab{b.x - a.x, b.z - a.z}, dc{c.x - d.x, c.z - d.z}, bc{c.x - b.x, c.z - b.z};
+  const double across = ab.x * dc.z - ab.z * dc.x;
+  if (std::abs(across) <
+      std::sin(least_turn_deg * std::numbers::pi / 180) * std::hypot(ab.x, ab.z) * std::hypot(dc.x, dc.z))
+    return std::nullopt;
+  const double beyond_b = (bc.x * dc.z - bc.z * dc.x) / across, beyond_c = (bc.x * ab.z - bc.z * ab.x) / across;
+  if (std::min(beyond_b, beyond_c) < 0 || std::max(beyond_b, beyond_c) > farthest)
+    return std::nullopt;
+  return Point{b.x + beyond_b * ab.x, b.z + beyond_b * ab.z};
+}
+
+/// The run's flat points, parted at its kinks.
+std::vector<std::vector<Point>> parted(const Run& run) {
+  std::vector<std::vector<Point>> parts{{}};
+  for (std::size_t k = 0; k < run.flat.size(); ++k) {
+    parts.back().push_back(run.flat[k]);
+    if (!std::binary_search(run.kinks.begin(), run.kinks.end(), k))
+      continue;
+    if (const auto corner = corner_at(run.flat, k)) {
+      if (parts.back().size() > 2 && distance(parts.back().back(), *corner) < shortest_step_mm)
+        parts.back().pop_back();
+      parts.back().push_back(*corner);
+      parts.push_back({*corner});
+      if (k + 3 < run.flat.size() && distance(run.flat[k + 1], *corner) < shortest_step_mm)
+        ++k;
+    }
+  }
+  return parts;
 }
 
 void append(std::string& text, char command, Point p) {
@@ -96,7 +135,7 @@ std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed
   }
   std::vector<Run> runs;
   for (const auto& stretch : stretches) {
-    Run run{stretch, stretch};
+    Run run{stretch, stretch, {}};
     for (Point& p : run.flat) {
       p.x -= hub_mm;
     }
@@ -106,20 +145,23 @@ std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed
 }
 
 std::vector<std::vector<Point>> clipped(const std::vector<Run>& runs) {
+  std::vector<std::vector<Point>> stretches;
+  for (const Run& run : runs)
+    for (std::vector<Point>& part : parted(run))
+      stretches.push_back(std::move(part));
   // Points left of the spine are dropped; the outline begins where it first comes to the right of it, and ends where
   // it first goes back.
   std::vector<std::vector<Point>> kept;
   bool begun = false;
-  for (const Run& run : runs) {
+  for (const std::vector<Point>& flat : stretches) {
     std::vector<Point> points;
-    for (std::size_t k = 0; k < run.flat.size(); ++k) {
-      const Point p = run.flat[k];
+    for (std::size_t k = 0; k < flat.size(); ++k) {
+      const Point p = flat[k];
       const bool right = p.x > 0;
-      if (k > 0 && right != (run.flat[k - 1].x > 0)) {
-        const Point q = run.flat[k - 1];
+      if (k > 0 && right != (flat[k - 1].x > 0)) {
+        const Point q = flat[k - 1];
         const Point crossing{0, q.z + (p.z - q.z) * q.x / (q.x - p.x)};
-        // A last step too short to tell a direction would bend the curve that is laid through it.
-        if (!right && points.size() > 2 && distance(points.back(), crossing) < 0.2 * tolerance::point_spacing_mm) {
+        if (!right && points.size() > 2 && distance(points.back(), crossing) < shortest_step_mm) {
           points.pop_back();
         }
         points.push_back(crossing);
@@ -147,14 +189,14 @@ std::vector<std::vector<Point>> clipped(const std::vector<Run>& runs) {
   return kept;
 }
 
-std::string path_of(const std::vector<std::vector<Point>>& runs, bool curves, bool closed) {
+std::string path_of(const std::vector<std::vector<Point>>& runs, std::optional<double> curve_mm, bool closed) {
   std::string text;
   for (const auto& run : runs) {
     if (text.empty()) {
       append(text, 'M', run.front());
     }
-    if (curves) {
-      for (const leaf::Segment& segment : smooth(run, tolerance::curve_mm)) {
+    if (curve_mm) {
+      for (const leaf::Segment& segment : smooth(run, *curve_mm)) {
         append(text, segment);
       }
     } else {

@@ -22,6 +22,9 @@ using Bezier = std::array<Point, 4>;
 
 /// Of the chord; a half circle needs two thirds (4 / 3 of its radius).
 constexpr double longest_handle = 1.0;
+/// Of the chord, what both handles take of it together: a straight line needs two thirds, and handles that pass each
+/// other make a kink that looks smooth and is not.
+constexpr double most_along_chord = 0.9;
 
 Point at(const Bezier& c, double t) {
   const double u = 1 - t;
@@ -79,7 +82,9 @@ Bezier best_cubic(Points points, const std::vector<double>& places, Point in, Po
   double left = share > 1e-12 * c00 * c11 ? (x0 * c11 - x1 * c01) / share : 0;
   double right = share > 1e-12 * c00 * c11 ? (c00 * x1 - c01 * x0) / share : 0;
   // A few points hardly decide both lengths; handles longer than the curve itself would throw a loop.
-  if (std::min(left, right) < 1e-3 * chord || std::max(left, right) > longest_handle * chord) {
+  const double along = dot(left * in - right * out, unit(to - from));
+  if (std::min(left, right) < 1e-3 * chord || std::max(left, right) > longest_handle * chord ||
+      along > most_along_chord * chord) {
     left = right = chord / 3; // no sound solution: the usual third of the chord
   }
   return {from, from + left * in, to + right * out, to};

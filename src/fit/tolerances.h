@@ -35,7 +35,9 @@ inline constexpr double seen_hub_share = 0.015;
 /// Spacing of the points that follow the outline, mm.
 inline constexpr double point_spacing_mm = 1.5;
 
-/// Derived points become curves within this distance, mm: a quarter of what a blade follows.
+/// Derived points become curves within this share of the ornament's size, and never closer than a quarter of what a
+/// blade follows, mm: what the points waver by less is no shape.
+inline constexpr double curve_share = 0.0004;
 inline constexpr double curve_mm = 0.03;
 
 /// A drawn corner sharper than this stays a corner, degrees.
