@@ -53,6 +53,22 @@ TEST(fit, curves_pass_the_points_and_end_where_they_end) {
   }
 }
 
+TEST(fit, handles_never_pass_each_other) {
+  // Points that waver by less than what they are followed within.
+  std::vector<leaf::Point> points;
+  for (int k = 0; k <= 80; ++k)
+    points.push_back({1.5 * k, 0.08 * std::sin(0.9 * k) + 0.05 * std::cos(2.3 * k) + 0.003 * k * k});
+  leaf::Point from = points.front();
+  for (const leaf::Segment& segment : smooth(points, 0.03)) {
+    const auto* cubic = std::get_if<leaf::Cubic>(&segment);
+    ASSERT_NE(cubic, nullptr);
+    const double x = cubic->to.x - from.x, z = cubic->to.z - from.z;
+    const auto along = [&](leaf::Point p) { return ((p.x - from.x) * x + (p.z - from.z) * z) / std::hypot(x, z); };
+    EXPECT_LT(along(cubic->control1), along(cubic->control2));
+    from = cubic->to;
+  }
+}
+
 TEST(fit, two_points_are_joined_straight) {
   const auto segments = smooth({{0, 0}, {3, 4}}, 0.03);
   ASSERT_EQ(segments.size(), 1u);
