@@ -30,8 +30,11 @@ def stored(picture, kind, **how):
 
 
 def coloured(grey):
-    """Ink on cream paper, the same grain in all colours."""
-    return Image.merge("RGB", [grey, grey.point(lambda v: int(0.97 * v)), grey.point(lambda v: int(0.9 * v))])
+    """Ink on cream paper, each colour with a grain of its own."""
+    chance = numpy.random.default_rng(2)
+    values = numpy.asarray(grey).astype(numpy.float32)
+    return Image.merge("RGB", [Image.fromarray(numpy.clip(share * values + chance.normal(0, 1.2, values.shape), 0, 255).astype(numpy.uint8))
+                               for share in (1, 0.97, 0.9)])
 
 
 def page(body, width=200, height=260):

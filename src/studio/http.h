@@ -44,7 +44,7 @@ struct Bounds {
   std::size_t head_bytes = 32'768; ///< request line and headers
   int headers = 64;
   std::size_t body_bytes = 1'048'576;
-  std::size_t large_body_bytes = 32 * 1'048'576; ///< where `large` allows it
+  std::size_t large_body_bytes = 64 * 1'048'576; ///< where `large` allows it
   std::chrono::milliseconds whole{10'000};       ///< from the first byte waited for to the last of the body
   std::chrono::milliseconds whole_when_busy{1'000};
   int busy = 24;    ///< requests that are being waited for, from which on less patience is had

@@ -165,7 +165,7 @@ std::optional<Intake> fault_of(const Head& head, std::string_view head_text, con
     return refused(416, "Answers are given whole only; ask without a range.");
   const bool may_be_large = large && large(head.path, head_text);
   if (head.length.value_or(0) > (may_be_large ? bounds.large_body_bytes : bounds.body_bytes))
-    return refused(413, "The body is too large: at most 1 MiB, or 32 MiB for a drawing to take over.");
+    return refused(413, "The body is too large: at most 1 MiB, or 64 MiB for a drawing to take over.");
   return std::nullopt;
 }
 

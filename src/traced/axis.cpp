@@ -2,6 +2,7 @@
 
 #include "leaf/contour.h"
 #include "traced/along.h"
+#include "traced/nearest_edge.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,32 +13,6 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 constexpr double most_tilt_deg = 20;
-
-struct Foot {
-  Point at;
-  Point along; ///< unit direction of the edge there
-  double distance = 1e300;
-};
-
-Foot nearest(const std::vector<Ring>& rings, Point p) {
-  double best = 1e300;
-  Foot foot;
-  for (const Ring& ring : rings)
-    for (std::size_t k = 0; k < ring.size(); ++k) {
-      const Point a = ring[k], b = ring[k + 1 == ring.size() ? 0 : k + 1];
-      const double dx = b.x - a.x, dz = b.z - a.z;
-      const double squared = dx * dx + dz * dz;
-      const double t = squared > 0 ? std::clamp(((p.x - a.x) * dx + (p.z - a.z) * dz) / squared, 0.0, 1.0) : 0.0;
-      const double x = a.x + t * dx - p.x, z = a.z + t * dz - p.z;
-      if (x * x + z * z < best) {
-        best = x * x + z * z;
-        const double step = std::max(std::sqrt(squared), 1e-300);
-        foot = {{a.x + t * dx, a.z + t * dz}, {dx / step, dz / step}, 0};
-      }
-    }
-  foot.distance = std::sqrt(best);
-  return foot;
-}
 
 Point mirrored_in(const Frame& axis, Point p) {
   const Point normal{std::cos(axis.tilt_rad), std::sin(axis.tilt_rad)};
@@ -62,7 +37,7 @@ Point centroid_of(const Area& area) {
   return {x / sum, z / sum};
 }
 
-/// The edge of an area, evenly spread, coarse to fine.
+/// Rings that points of an edge are held against, and these points, evenly spread.
 struct Edge {
   std::vector<Ring> rings;
   std::vector<Point> points;
@@ -85,22 +60,22 @@ Edge edge_of(const Area& area, int count) {
   return edge;
 }
 
-double mean_distance(const Edge& edge, const Frame& axis, double cap) {
+double mean_distance(const std::vector<Point>& points, const NearestEdge& edges, const Frame& axis, double cap) {
   double sum = 0;
-  for (const Point& p : edge.points)
-    sum += std::min(cap, nearest(edge.rings, mirrored_in(axis, p)).distance);
-  return sum / static_cast<double>(edge.points.size());
+  for (const Point& p : points)
+    sum += std::min(cap, edges.to(mirrored_in(axis, p)).distance);
+  return sum / static_cast<double>(points.size());
 }
 
 /// One step of weighted least squares. A point p mirrors to p - 2 a n, a = n . (p - o), n = (cos t, sin t). With
 /// m the edge's normal at the foot q of the mirrored point, r = m . (p' - q) changes by
 ///   dr/dt = -2 (m . n) (n' . (p - o)) - 2 a (m . n'), n' = (-sin t, cos t);   dr/dc = 2 (m . n), o moved by c n.
-double improve(const Edge& edge, Frame& axis, double spread) {
+double improve(const std::vector<Point>& points, const NearestEdge& edges, Frame& axis, double spread) {
   const Point n{std::cos(axis.tilt_rad), std::sin(axis.tilt_rad)}, turned{-n.z, n.x};
   double tt = 0, tc = 0, cc = 0, tr = 0, cr = 0;
-  for (const Point& p : edge.points) {
+  for (const Point& p : points) {
     const Point image = mirrored_in(axis, p);
-    const Foot foot = nearest(edge.rings, image);
+    const Foot foot = edges.to(image);
     const Point m{-foot.along.z, foot.along.x};
     const double r = m.x * (image.x - foot.at.x) + m.z * (image.z - foot.at.z);
     const double a = n.x * (p.x - axis.origin.x) + n.z * (p.z - axis.origin.z);
@@ -166,6 +141,7 @@ Symmetry symmetry_of(const Area& area) {
   // Cut-outs may differ from side to side on purpose: the outline alone finds the axis.
   const Area whole{area.outline, {}};
   const Edge coarse = edge_of(whole, 160);
+  const NearestEdge coarse_edges(coarse.rings);
   Frame best;
   double least = 1e300;
   const Point centre = centroid_of(whole);
@@ -176,32 +152,34 @@ Symmetry symmetry_of(const Area& area) {
       const double shift = 0.02 * aside * size;
       axis.origin = {centre.x + shift * std::cos(axis.tilt_rad), centre.z + shift * std::sin(axis.tilt_rad)};
       // Among equals the more upright one.
-      const double cost = mean_distance(coarse, axis, 0.04 * size) + 1e-5 * size * std::abs(tilt);
+      const double cost = mean_distance(coarse.points, coarse_edges, axis, 0.04 * size) + 1e-5 * size * std::abs(tilt);
       if (cost < least) {
         least = cost;
         best = axis;
       }
     }
   for (int k = 0; k < 15; ++k)
-    improve(coarse, best, std::max(least, 0.003 * size));
+    improve(coarse.points, coarse_edges, best, std::max(least, 0.003 * size));
   Edge fine = edge_of(whole, 900);
   constexpr std::size_t most_exact = 2500;
   if (area.outline.size() < most_exact)
     fine.rings.front() = area.outline; // evenly spread points would cut its corners
-  double spread = std::max(mean_distance(fine, best, 0.04 * size), 0.001 * size);
-  for (int k = 0; k < 12 && improve(fine, best, spread) > 1e-7; ++k)
+  const NearestEdge fine_edges(fine.rings);
+  double spread = std::max(mean_distance(fine.points, fine_edges, best, 0.04 * size), 0.001 * size);
+  for (int k = 0; k < 12 && improve(fine.points, fine_edges, best, spread) > 1e-7; ++k)
     spread = std::max(0.7 * spread, 0.001 * size);
 
   Symmetry result;
   result.axis = best;
-  result.outline_mean = mean_distance(fine, best, size);
+  result.outline_mean = mean_distance(fine.points, fine_edges, best, size);
   if (!area.holes.empty()) {
     const Edge all = edge_of(area, 900);
     fine.points = all.points;
     fine.rings.insert(fine.rings.end(), all.rings.begin() + 1, all.rings.end());
   }
+  const NearestEdge all_edges(fine.rings);
   for (const Point& p : fine.points) {
-    const double distance = nearest(fine.rings, mirrored_in(best, p)).distance;
+    const double distance = all_edges.to(mirrored_in(best, p)).distance;
     result.mean += distance / static_cast<double>(fine.points.size());
     if (distance > result.largest) {
       result.largest = distance;

@@ -216,8 +216,9 @@ std::vector<Points> runs_between(const Points& line, std::vector<std::size_t> cu
   return runs;
 }
 
-/// A ring without corners, in two runs that share their tangents.
-leaf::Contour smooth_loop(const leaf::Ring& ring, const Smoothness& smoothness) {
+/// A ring in two runs that share their tangent half way round; with one corner they begin and end there, without any
+/// they share their tangent at the start too. In one run it would begin where it ends, and have no direction.
+leaf::Contour smooth_loop(const leaf::Ring& ring, bool cornered, const Smoothness& smoothness) {
   constexpr int parts = 64;
   Points even = spread_along(ring, true, length_of(ring, true) / parts);
   const std::size_t count = even.size(), middle = count / 2;
@@ -227,11 +228,16 @@ leaf::Contour smooth_loop(const leaf::Ring& ring, const Smoothness& smoothness) 
     return Point{(b.x - a.x) / step, (b.z - a.z) / step};
   };
   const auto back = [](Point p) { return Point{-p.x, -p.z}; };
-  const Point first = direction(0), through = direction(middle);
+  const Point through = direction(middle);
+  fit::EndDirections out{std::nullopt, back(through)}, in{through, std::nullopt};
+  if (!cornered) {
+    out.first = direction(0);
+    in.last = back(direction(0));
+  }
   even.push_back(even.front());
   leaf::Contour contour{even.front(), {}};
-  append_run(slice(even, 0, middle), smoothness, {first, back(through)}, contour.segments);
-  append_run(slice(even, middle, count), smoothness, {through, back(first)}, contour.segments);
+  append_run(slice(even, 0, middle), smoothness, out, contour.segments);
+  append_run(slice(even, middle, count), smoothness, in, contour.segments);
   return contour;
 }
 
@@ -271,7 +277,8 @@ std::vector<std::size_t> corners_of(const Points& line, bool closed, const Smoot
   // fifth, in pictures 0.4 at most); a soft edge rounds corners.
   const double kept_share = smoothness.grain_mm > 0 ? 0.52 : 0.65;
   const Look look = look_for(smoothness);
-  const Spread spread(line, closed, look.near_mm / 2);
+  // Points are exact: a corner must not lie far between the places looked at. Pixels blur it anyway.
+  const Spread spread(line, closed, look.near_mm / (smoothness.grain_mm > 0 ? 2 : 4));
   const std::size_t n = spread.size();
   const auto reach = static_cast<std::size_t>(std::lround(look.far_mm / spread.spacing()));
   std::vector<double> near(n), far(n);
@@ -299,9 +306,9 @@ std::vector<std::size_t> corners_of(const Points& line, bool closed, const Smoot
     const std::size_t exact =
         smoothness.grain_mm > 0 ? on_line : sharpest_near(line, closed, on_line, look.near_mm + spread.spacing());
     corners.push_back(exact);
-    searched = std::min(on_line, line.size() - 1);
+    searched = closed ? 0 : on_line; // a ring's start may lie just behind its first corner
   }
-  // The sharpest point of a ring may lie on either side of its start.
+  // The sharpest point of a ring may lie on either side of its start, too.
   std::sort(corners.begin(), corners.end());
   corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
   return corners;
@@ -323,19 +330,27 @@ leaf::Contour smooth_outline(const Points& line, const Smoothness& smoothness) {
   return contour;
 }
 
-leaf::Contour smooth_ring(const leaf::Ring& ring, const Smoothness& smoothness) {
+leaf::Contour smooth_ring(const leaf::Ring& ring, const Smoothness& wanted) {
+  // What is little beside an outline would bend a small hole out of its round, and its curves tighter than it is.
+  constexpr double round_share = 0.02;
+  const leaf::Box box = leaf::bounds(ring);
+  Smoothness smoothness = wanted;
+  smoothness.tolerance_mm = std::min(
+      wanted.tolerance_mm, std::max({round_share * std::max(box.width(), box.height()), 0.8 * wanted.grain_mm, 0.02}));
   const std::vector<std::size_t> corners = corners_of(ring, true, smoothness);
   if (corners.empty())
-    return smooth_loop(ring, smoothness);
+    return smooth_loop(ring, false, smoothness);
   // Begin at a corner.
   Points line = ring;
   std::rotate(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(corners.front()), line.end());
+  if (corners.size() == 1)
+    return smooth_loop(line, true, smoothness);
   line.push_back(line.front());
   std::vector<std::size_t> others;
   for (std::size_t k = 1; k < corners.size(); ++k)
     others.push_back(corners[k] - corners.front());
   std::vector<Points> runs = runs_between(line, others);
-  for (std::size_t k = 0; k < runs.size() && runs.size() > 1 && smoothness.grain_mm > 0; ++k)
+  for (std::size_t k = 0; k < runs.size() && smoothness.grain_mm > 0; ++k)
     sharpen(runs[k], runs[(k + 1) % runs.size()], smoothness.grain_mm);
   leaf::Contour contour{runs.front().front(), {}};
   for (const Points& run : runs)

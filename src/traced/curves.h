@@ -21,8 +21,8 @@ std::vector<std::size_t> corners_of(const std::vector<leaf::Point>& line, bool c
 /// it meets the spine nearly square, it meets it square: the mirrored half goes on without a kink.
 leaf::Contour smooth_outline(const std::vector<leaf::Point>& from_foot_to_top, const Smoothness& smoothness);
 
-/// A cut-out, clockwise as it was given.
-leaf::Contour smooth_ring(const leaf::Ring& ring, const Smoothness& smoothness);
+/// A cut-out, clockwise as it was given. A small one is followed to a fiftieth of its size, as far as pixels go.
+leaf::Contour smooth_ring(const leaf::Ring& ring, const Smoothness& wanted);
 
 /// SVG path data of outline and cut-outs, to 0.01 mm. The outline is left open at the spine.
 std::string path_text(const leaf::Contour& outline, const std::vector<leaf::Contour>& cut_outs);

@@ -90,10 +90,22 @@ public:
     surface_ = left.ldlt().solve(right);
   }
 
-  double distance(const Reduced& picture, int column, int row) const {
-    const Eigen::RowVector3d ground = terms(across(picture, column), down(picture, row)).transpose() * surface_;
-    const Colour& c = at(picture, column, row);
-    return std::min(255.0, (Eigen::RowVector3d(c[0], c[1], c[2]) - ground).norm() / std::sqrt(3.0));
+  /// How far the colours of one row are from the ground's, for every `step`th pixel.
+  template <typename Act> void each_distance(const Reduced& picture, int row, int step, const Act& act) const {
+    const double y = down(picture, row);
+    // Along a row the surface is a parabola: c0 + c1 x + c2 x^2.
+    const Eigen::RowVector3d c0 = surface_.row(0) + y * surface_.row(2) + y * y * surface_.row(5);
+    const Eigen::RowVector3d c1 = surface_.row(1) + y * surface_.row(4), c2 = surface_.row(3);
+    for (int column = 0; column < picture.width; column += step) {
+      const double x = across(picture, column);
+      const Colour& c = at(picture, column, row);
+      double squared = 0;
+      for (int k = 0; k < 3; ++k) {
+        const double off = c[static_cast<std::size_t>(k)] - (c0[k] + x * (c1[k] + x * c2[k]));
+        squared += off * off;
+      }
+      act(column, std::min(255.0, std::sqrt(squared / 3)));
+    }
   }
 
   static const Colour& at(const Reduced& picture, int column, int row) {
@@ -146,21 +158,25 @@ std::vector<float> distances(const Reduced& picture) {
   });
   for (int round = 0; round < 4; ++round) {
     std::array<double, 256> counts{};
+    std::vector<double> away;
     for (int row = 0; row < picture.height; row += step)
-      for (int column = 0; column < picture.width; column += step)
-        ++counts[static_cast<std::size_t>(ground.distance(picture, column, row))];
+      ground.each_distance(picture, row, step, [&](int, double distance) {
+        ++counts[static_cast<std::size_t>(distance)];
+        away.push_back(distance);
+      });
     const double level = 0.7 * parted_at(counts, 0, 256);
-    const Ground before = ground;
-    ground.fit(picture, step, [&](int column, int row) {
-      const double away = before.distance(picture, column, row);
-      return away < level ? 1 / (1 + away * away / 100) : 0.0;
+    std::size_t next = 0; // in the order in which they are asked for again
+    ground.fit(picture, step, [&](int, int) {
+      const double distance = away[next++];
+      return distance < level ? 1 / (1 + distance * distance / 100) : 0.0;
     });
   }
   std::vector<float> values(picture.colour.size());
-  for (int row = 0; row < picture.height; ++row)
-    for (int column = 0; column < picture.width; ++column)
-      values[static_cast<std::size_t>(row) * static_cast<std::size_t>(picture.width) +
-             static_cast<std::size_t>(column)] = static_cast<float>(ground.distance(picture, column, row));
+  for (int row = 0; row < picture.height; ++row) {
+    float* first = values.data() + static_cast<std::size_t>(row) * static_cast<std::size_t>(picture.width);
+    ground.each_distance(picture, row, 1,
+                         [&](int column, double distance) { first[column] = static_cast<float>(distance); });
+  }
   return values;
 }
 

@@ -114,6 +114,9 @@ public:
       if (work_ > most_work)
         return std::nullopt;
     }
+    if (meetings_.empty() && std::all_of(outlines_.begin(), outlines_.end(),
+                                         [](const Areas& one) { return one.size() == 1 && one.front().holes.empty(); }))
+      return assembled();
     int deepest = 0;
     for (const Level& level : levels_)
       deepest = std::max(deepest, level.depth);
@@ -129,6 +132,7 @@ private:
     Areas areas;
     std::vector<std::size_t> members;
     int depth = 0;
+    std::size_t within = 0; ///< the level just round it; at depth 0 none
   };
 
   bool find_meetings() {
@@ -159,6 +163,7 @@ private:
     const Areas& one = outlines_[outline];
     const double size = area_of(one);
     int depth = 0;
+    std::size_t within = 0;
     Level* overlapped = nullptr;
     for (Level& level : levels_) {
       double common = 0;
@@ -168,17 +173,36 @@ private:
         work_ += static_cast<double>(points_in(one) + points_in(level.areas));
         common = area_of(shared(one, level.areas));
       }
-      if (common >= inside_share * size)
+      if (common >= inside_share * size) {
+        if (level.depth >= depth)
+          within = static_cast<std::size_t>(&level - levels_.data());
         depth = std::max(depth, level.depth + 1);
-      else if (common > (1 - inside_share) * size)
+      } else if (common > (1 - inside_share) * size) {
         overlapped = &level;
+      }
     }
     if (overlapped != nullptr && overlapped->depth == depth) {
       overlapped->areas = united(overlapped->areas, one);
       overlapped->members.push_back(outline);
     } else {
-      levels_.push_back({one, {outline}, depth});
+      levels_.push_back({one, {outline}, depth, within});
     }
+  }
+
+  /// Outlines that never meet: each of odd depth is a hole of the one round it.
+  Areas assembled() const {
+    Areas areas;
+    std::vector<std::size_t> place(levels_.size(), 0);
+    for (std::size_t k = 0; k < levels_.size(); ++k) {
+      const Ring& outline = levels_[k].areas.front().outline;
+      if (levels_[k].depth % 2 == 0) {
+        place[k] = areas.size();
+        areas.push_back({outline, {}});
+      } else {
+        areas[place[levels_[k].within]].holes.emplace_back(outline.rbegin(), outline.rend());
+      }
+    }
+    return areas;
   }
 
   std::vector<Areas> at(int depth) const {

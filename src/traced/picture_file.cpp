@@ -87,7 +87,7 @@ struct JpegResult {
   double width = 0, height = 0;
   std::array<char, 4096> exif{};
   std::size_t exif_size = 0;
-  bool large = false;
+  bool large = false, arithmetic = false;
   jpeg_progress_mgr progress{};
 };
 
@@ -131,7 +131,8 @@ bool decode(std::string_view bytes, jpeg_decompress_struct& info, JpegFault& fau
   result.width = info.image_width;
   result.height = info.image_height;
   result.large = result.width * result.height > most_pixels;
-  if (result.large)
+  result.arithmetic = info.arith_code != FALSE;
+  if (result.large || result.arithmetic)
     return true;
   keep_exif(info, result);
   constexpr unsigned wanted_side = 4000;
@@ -156,6 +157,12 @@ bool decode(std::string_view bytes, jpeg_decompress_struct& info, JpegFault& fau
   return true;
 }
 
+/// A colour scan of an A4 page at 600 dots an inch with 16 bits takes 209 million.
+bool too_deep(const png_image& image) {
+  constexpr double most_stored = 2.2e8; // bytes, unpacked
+  return static_cast<double>(image.width) * image.height * PNG_IMAGE_SAMPLE_SIZE(image.format) > most_stored;
+}
+
 } // namespace
 
 bool is_png(std::string_view bytes) { return bytes.substr(0, 8) == "\x89PNG\r\n\x1a\n"sv; }
@@ -175,6 +182,11 @@ std::variant<Picture, std::string> read_png(std::string_view bytes) {
     const double width = image.width, height = image.height;
     png_image_free(&image);
     return too_large(width, height);
+  }
+  if (too_deep(image)) {
+    png_image_free(&image);
+    return std::string("The PNG picture stores more than 220 million bytes of pixels; save it with 8 bits a colour, or "
+                       "smaller.");
   }
   image.format = PNG_FORMAT_RGBA;
   Picture picture{static_cast<int>(image.width), static_cast<int>(image.height), {}};
@@ -197,6 +209,9 @@ std::variant<Picture, std::string> read_jpeg(std::string_view bytes) {
   jpeg_destroy_decompress(&info);
   if (result.large)
     return too_large(result.width, result.height);
+  if (result.arithmetic)
+    return std::string("The JPEG picture is stored in a way that hardly any program reads (arithmetic coding); save it "
+                       "anew.");
   if (fault.many_scans)
     return std::string("The JPEG picture is stored in too many passes over its pixels; save it anew, not progressive.");
   if (!whole)

@@ -250,7 +250,7 @@ private:
       return true;
     const auto all = outlines.size() > most_nested ? united(outlines) : nested(outlines);
     if (all)
-      result_.areas = united(result_.areas, *all);
+      result_.areas = result_.areas.empty() ? *all : united(result_.areas, *all);
     return all.has_value();
   }
 

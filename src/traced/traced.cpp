@@ -21,6 +21,8 @@ using leaf::Box;
 
 constexpr double default_height_mm = 180;
 constexpr std::size_t most_figures = 12;
+/// Of the figures offered beside the largest, together: each takes a tenth of a second in a thousand points.
+constexpr std::size_t most_points = 4'000;
 /// A piece below this share of the largest one is a speck.
 constexpr double speck_share = 0.002;
 
@@ -311,7 +313,7 @@ std::variant<Found, std::string> silhouettes(std::string_view bytes, const Wishe
   if (std::string sentence = wrong_wish(wishes); !sentence.empty())
     return sentence;
   if (bytes.size() > most_bytes)
-    return std::string("The file is larger than 32 MB; save it smaller.");
+    return std::string("The file is larger than 64 MB; save it smaller.");
   auto read = read_source(bytes);
   if (auto* sentence = std::get_if<std::string>(&read))
     return std::move(*sentence);
@@ -323,12 +325,18 @@ std::variant<Found, std::string> silhouettes(std::string_view bytes, const Wishe
   found.page = source.page;
   found.notes = source.notes;
   const double least = speck_share * area_of(source.areas.front());
-  std::size_t specks = 0, tried = 0;
+  std::size_t specks = 0, others = 0, tried = 0, points = 0;
   std::string first_fault;
   FigureMaker maker(source, wishes);
   for (const Area& piece : source.areas) {
-    if (area_of(piece) < least || tried == most_figures) {
+    if (area_of(piece) < least) {
       ++specks;
+      continue;
+    }
+    if (tried > 0)
+      points += points_in({piece});
+    if (tried == most_figures || points > most_points) {
+      ++others;
       continue;
     }
     ++tried;
@@ -340,6 +348,9 @@ std::variant<Found, std::string> silhouettes(std::string_view bytes, const Wishe
   }
   if (found.figures.empty())
     return first_fault;
+  if (others > 0)
+    found.notes.push_back(std::to_string(others) +
+                          (others == 1 ? " smaller figure was left out." : " smaller figures were left out."));
   if (specks > 0)
     found.notes.push_back(std::to_string(specks) + (specks == 1 ? " speck was left out." : " specks were left out."));
   return found;

@@ -66,7 +66,7 @@ struct Found {
 };
 
 /// Largest file read, bytes.
-inline constexpr std::size_t most_bytes = 32u << 20;
+inline constexpr std::size_t most_bytes = 64u << 20;
 
 /// A sentence when the file is broken, too large or shows no silhouette. Reads nothing but `bytes`. Deterministic.
 std::variant<Found, std::string> silhouettes(std::string_view bytes, const Wishes& wishes = {});

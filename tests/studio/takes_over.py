@@ -42,5 +42,5 @@ with tempfile.TemporaryDirectory() as folder, Studio(program, folder) as studio:
         status, refused = take_over(query, body)
         assert status == 400 and sentence in refused["sentence"], (query, status, refused)
     assert studio.ask("GET", "/api/import")[0] == 405
-    assert take_over("", BELL + b" " * (32 << 20))[0] == 413
+    assert take_over("", BELL + b" " * (64 << 20))[0] == 413
 print("drawings are taken over")

@@ -1,6 +1,7 @@
 // From areas to the few curves of a leaf.
 #include "printed.h"
 
+#include "fit/bends.h"
 #include "leaf/contour.h"
 #include "traced/clean.h"
 #include "traced/curves.h"
@@ -68,16 +69,29 @@ TEST(traced, corners_are_told_from_tight_curves) {
 
 TEST(traced, a_pointed_cut_out_keeps_both_corners_wherever_its_line_begins) {
   const leaf::Contour lens{{-3.2, 0}, {leaf::Quadratic{{0, -3.84}, {3.2, 0}}, leaf::Quadratic{{0, 3.84}, {-3.2, 0}}}};
-  for (int degrees = 0; degrees < 360; degrees += 5) {
-    const double angle = degrees * std::numbers::pi / 180, c = std::cos(angle), s = std::sin(angle);
-    leaf::Ring ring = leaf::flatten(lens, 0.004);
-    for (Point& p : ring)
-      p = {30 + c * p.x - s * p.z, 100 + s * p.x + c * p.z};
-    std::rotate(ring.begin(), ring.begin() + degrees / 5 % static_cast<int>(ring.size()), ring.end());
-    EXPECT_EQ(corners_of(ring, true, {}).size(), 2u) << degrees;
-    const leaf::Ring smooth = leaf::flatten(smooth_ring(ring, {}), 0.005);
-    EXPECT_NEAR(leaf::signed_area(smooth), leaf::signed_area(ring), 0.6) << degrees;
-    EXPECT_LE(apart(smooth, ring), 0.2) << degrees;
+  const leaf::Ring from_corner = leaf::flatten(lens, 0.001);
+  for (std::size_t first = 0; first < from_corner.size(); ++first) {
+    leaf::Ring ring = from_corner;
+    std::rotate(ring.begin(), ring.begin() + static_cast<std::ptrdiff_t>(first), ring.end());
+    EXPECT_EQ(corners_of(ring, true, {}).size(), 2u) << first;
+    leaf::Ring smooth = leaf::flatten(smooth_ring(ring, {}), 0.005);
+    EXPECT_NEAR(leaf::signed_area(smooth), leaf::signed_area(ring), 0.7) << first;
+    ring.push_back(ring.front());
+    smooth.push_back(smooth.front());
+    EXPECT_LE(apart(smooth, ring), 0.2) << first;
+  }
+}
+
+TEST(traced, a_small_round_cut_out_stays_round) {
+  for (const double radius : {1.2, 2.5, 8.0}) {
+    leaf::Ring ring;
+    for (int k = 0; k < 90; ++k)
+      ring.push_back(
+          {30 + radius * std::cos(-k * std::numbers::pi / 45), 50 + radius * std::sin(-k * std::numbers::pi / 45)});
+    const leaf::Contour round = smooth_ring(ring, {});
+    for (const Point& p : leaf::flatten(round, 0.002))
+      EXPECT_NEAR(std::hypot(p.x - 30, p.z - 50), radius, 0.04 * radius);
+    EXPECT_GT(fit::tightest_bend(round).radius_mm, 0.75 * radius);
   }
 }
 

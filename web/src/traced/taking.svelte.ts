@@ -14,7 +14,7 @@ import { wishesOf, type TakenAs } from './taken';
 const READ = '.svg,.png,.jpg,.jpeg,image/svg+xml,image/png,image/jpeg';
 
 /** Largest file the studio takes. */
-const MOST_BYTES = 32 * 2 ** 20;
+const MOST_BYTES = 64 * 2 ** 20;
 
 class Taking {
   /** Null: nothing is being taken over. */
@@ -81,7 +81,7 @@ class Taking {
     const asking = (this.#asking = new AbortController());
     this.busy = true;
     try {
-      if (file.size > MOST_BYTES) throw new Error('The file is larger than 32 MB; save it smaller.');
+      if (file.size > MOST_BYTES) throw new Error('The file is larger than 64 MB; save it smaller.');
       const answer = await api.figures(file, queryOf(this.asked, this.name), asking.signal);
       if (asking !== this.#asking) return;
       this.answer = answer;
