@@ -75,7 +75,7 @@ std::variant<picture::Pixels, Problem> lit(const design::Design& design, const P
   style.colour = design.colour;
   style.progress = [&](double done) { watch.tell(done, what); };
   style.cancelled = [&] { return watch.stop(); };
-  auto fans = picture::seated_paper(design, *part.size, part.form);
+  auto fans = picture::paper_of(part.fans, part.seats);
   if (const auto* refusal = std::get_if<design::Refusal>(&fans))
     return Problem{Cause::form, refusal->where, refusal->sentence};
   const picture::Piece piece{&part.form, part.size->leaves, part.size->paper.caliper_mm,
