@@ -86,7 +86,7 @@ private:
 
   /// Every cell that the edge passes through, column by column.
   template <typename Act> void each_cell(const Edge& edge, const Act& act) const {
-    const auto [left, right] = edge.a.x < edge.b.x ? std::pair{edge.a, edge.b} : std::pair{edge.b, edge.a};
+    const Point left = edge.a.x < edge.b.x ? edge.a : edge.b, right = edge.a.x < edge.b.x ? edge.b : edge.a;
     const double rise = right.x > left.x ? (right.z - left.z) / (right.x - left.x) : 0;
     const auto height = [&](double x) { return left.z + rise * (x - left.x); };
     const int last = column(right.x);

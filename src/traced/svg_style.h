@@ -74,7 +74,7 @@ class StyleSheet {
 public:
   /// Adds the rules of a <style> element. Only types, classes, identifiers and combinations of them on one element are
   /// read, and 1,000 rules at most; false when others were left out.
-  bool add(std::string_view text);
+  bool add(std::string_view raw);
 
   /// By its presentation attributes, the rules that match it and its style attribute, the later ones first.
   Declared of(pugi::xml_node element) const;
