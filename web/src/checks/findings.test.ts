@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../answers';
 import { adviceIn, rowsAreCounted, wishFor } from './advice';
-import { measured, sorted, summary } from './findings';
+import { inWords, measured, sorted, summary } from './findings';
 
 const finding = (verdict: Finding['verdict'], more: Partial<Finding> = {}): Finding => ({
   id: 'glue.edge', verdict, value: 0.789, unit: 'mm', limit: 1, limit_source: 'common practice', sentence: '', remedy: '',
@@ -21,6 +21,13 @@ describe('findings', () => {
     expect(summary([finding('fails'), finding('fails'), finding('warning'), finding('warning')])).toBe(
       'Not like this: 2 things stand in the way; 2 things ask for care.',
     );
+  });
+
+  it('are told without the keys of the file', () => {
+    expect(inWords('Keep the rows 2.5 mm away ("spine_gap"), or hang it (making, "display": "hangs").')).toBe(
+      'Keep the rows 2.5 mm away, or hang it.',
+    );
+    expect(inWords('Paper of 120 g/m2 (or less) will do.')).toBe('Paper of 120 g/m² (or less) will do.');
   });
 
   it('tell what was measured against its limit', () => {

@@ -43,3 +43,8 @@ export function measured(finding: Finding): string {
   const value = `${numberInWords(finding.value)}${unit}`;
   return finding.limit === null ? value : `${value}, limit ${numberInWords(finding.limit)}${unit}`;
 }
+
+/** Without the keys of the design file, in brackets and quotation marks: they are for those who write it by hand. */
+export function inWords(sentence: string): string {
+  return sentence.replace(/ \([^()]*"[^()]*\)/g, '').replaceAll('g/m2', 'g/m²');
+}
