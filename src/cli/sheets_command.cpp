@@ -5,7 +5,10 @@
 #include "cli/sheets_report.h"
 #include "cli/terminal.h"
 #include "cli/wanted_size.h"
+#include "fan/check_fans.h"
+#include "fan/fans.h"
 #include "fit/leaf_of.h"
+#include "kit/fan_sheets.h"
 #include "leaf/marks.h"
 #include "sheets/split.h"
 #include "sheets/stock_names.h"
@@ -173,6 +176,28 @@ std::variant<LaidPaper, Exit> laid(sheets::Job job, const SheetsRequest& request
   return LaidPaper{std::move(job), std::get<sheets::JobPlan>(std::move(result)), taken.count()};
 }
 
+/// The strips of a size's fans on the sheet that the size names, as the kit lays them out: their pleats, and so the
+/// grain, along its longer side.
+std::optional<Exit> add_fans(const design::Design& design, const design::Size& size, const SheetsRequest& request,
+                             std::vector<LaidPaper>& papers) {
+  const auto fans = fan::fans_of(design, size);
+  if (const auto* refusal = std::get_if<design::Refusal>(&fans)) {
+    complain_about(request.file, *refusal);
+    return fan::fails_check(*refusal) ? Exit::check_failed : Exit::refused;
+  }
+  auto layouts = kit::fan_layouts(std::get<std::vector<fan::SizedFan>>(fans), size.sheet);
+  if (const auto* refusal = std::get_if<design::Refusal>(&layouts)) {
+    complain_about(request.file, {size.where + "/sheet", refusal->sentence});
+    return Exit::check_failed;
+  }
+  for (kit::FanLayout& layout : std::get<std::vector<kit::FanLayout>>(layouts)) {
+    for (sheets::Kind& kind : layout.job.kinds)
+      kind.name += " of " + size.name;
+    papers.push_back({std::move(layout.job), std::move(layout.plan), 0});
+  }
+  return std::nullopt;
+}
+
 } // namespace
 
 int run_sheets(const SheetsRequest& request) {
@@ -193,6 +218,9 @@ int run_sheets(const SheetsRequest& request) {
       return *exit;
     papers.push_back(std::get<LaidPaper>(std::move(paper)));
   }
+  for (const design::Size& size : sizes)
+    if (const auto exit = add_fans(*design, size, request, papers))
+      return *exit;
   const std::string report = request.json ? sheets_json(design->title, papers) : sheets_table(design->title, papers);
   std::fwrite(report.data(), 1, report.size(), stdout);
   return finish_output() ? Exit::good : Exit::refused;

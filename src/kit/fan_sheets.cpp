@@ -30,10 +30,9 @@ std::variant<std::vector<FanPiece>, design::Refusal> pieces_of(const fan::NamedS
   return pieces;
 }
 
-std::variant<sheets::JobPlan, sheets::Refusal> planned_on(const std::vector<FanPiece>& pieces,
-                                                          const sheets::Sheet& sheet) {
+sheets::Job job_of(const std::vector<FanPiece>& pieces, const design::Sheet& sheet) {
   sheets::Job job;
-  job.stocks.push_back({sheet, false, 0, std::nullopt});
+  job.stocks.push_back({{sheet.name, sheet.size, sheet.margin_mm, sheet.gap_mm}, false, 0, std::nullopt});
   for (const FanPiece& piece : pieces)
     job.kinds.push_back({piece.strip + ", part " + piece.code,
                          leaf::flatten(piece.part.cut, leaf::flatten_tolerance_mm),
@@ -41,17 +40,16 @@ std::variant<sheets::JobPlan, sheets::Refusal> planned_on(const std::vector<FanP
                          1,
                          sheets::Turns::upright,
                          false});
-  return sheets::plan(job, {sheets::quick_work, seed, {}, {}});
+  return job;
 }
 
 /// Notes get a strip of their own where the pieces leave it.
-std::variant<sheets::JobPlan, sheets::Refusal> planned_on(const std::vector<FanPiece>& pieces,
-                                                          const design::Sheet& wanted) {
-  const sheets::Sheet whole{wanted.name, wanted.size, wanted.margin_mm, wanted.gap_mm};
-  sheets::Sheet less = whole;
-  less.size.height_mm -= notes_band_mm;
-  auto with_band = planned_on(pieces, less);
-  return std::holds_alternative<sheets::JobPlan>(with_band) ? std::move(with_band) : planned_on(pieces, whole);
+std::variant<sheets::JobPlan, sheets::Refusal> planned(const sheets::Job& job) {
+  const sheets::Effort effort{sheets::quick_work, seed, {}, {}};
+  sheets::Job less = job;
+  less.stocks.front().sheet.size.height_mm -= notes_band_mm;
+  auto with_band = sheets::plan(less, effort);
+  return std::holds_alternative<sheets::JobPlan>(with_band) ? std::move(with_band) : sheets::plan(job, effort);
 }
 
 } // namespace
@@ -64,7 +62,7 @@ std::variant<std::vector<FanLayout>, design::Refusal> fan_layouts(const std::vec
   for (const fan::SizedFan& fan : fans) {
     const auto known = std::find_if(layouts.begin(), layouts.end(),
                                     [&](const FanLayout& layout) { return same(layout.paper, fan.paper); });
-    FanLayout& layout = known != layouts.end() ? *known : layouts.emplace_back(FanLayout{fan.paper, {}, {}});
+    FanLayout& layout = known != layouts.end() ? *known : layouts.emplace_back(FanLayout{fan.paper, {}, {}, {}});
     for (const fan::NamedStrip& strip : fan::strips_of(fan)) {
       auto pieces = pieces_of(strip, letter++, longest_mm);
       if (auto* refusal = std::get_if<design::Refusal>(&pieces))
@@ -74,7 +72,8 @@ std::variant<std::vector<FanLayout>, design::Refusal> fan_layouts(const std::vec
     }
   }
   for (FanLayout& layout : layouts) {
-    auto plan = planned_on(layout.pieces, sheet);
+    layout.job = job_of(layout.pieces, sheet);
+    auto plan = planned(layout.job);
     if (auto* refusal = std::get_if<sheets::Refusal>(&plan))
       return design::Refusal{"", std::move(refusal->sentence)};
     layout.plan = std::get<sheets::JobPlan>(std::move(plan));

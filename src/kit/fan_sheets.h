@@ -22,7 +22,8 @@ struct FanPiece {
 struct FanLayout {
   paper::Paper paper;
   std::vector<FanPiece> pieces;
-  sheets::JobPlan plan; ///< kind k is pieces[k]
+  sheets::Job job;      ///< kind k is pieces[k]
+  sheets::JobPlan plan; ///< of the job, or of one whose sheet is shorter by what the notes take
 };
 
 /// The strips in parts that this sheet takes, and their layout: pleats upright, so that the grain of long-grain sheets

@@ -1,6 +1,7 @@
 #include "studio/takes.h"
 
 #include "fit/check_limits.h"
+#include "kit/fan_sheets.h"
 #include "kit/part.h"
 #include "making/making.h"
 
@@ -17,7 +18,7 @@ std::string number(double value) {
   return text;
 }
 
-std::string leaf_path(const leaf::Ring& outline, const sheets::Placement& placement, double sheet_height_mm) {
+std::string piece_path(const leaf::Ring& outline, const sheets::Placement& placement, double sheet_height_mm) {
   std::string path;
   for (const leaf::Point& point : outline) {
     const leaf::Point there = sheets::placed(placement, point);
@@ -26,20 +27,46 @@ std::string leaf_path(const leaf::Ring& outline, const sheets::Placement& placem
   return "<path d=\"" + path + "Z\"/>";
 }
 
-std::string layout_svg(const sheets::Layout& layout, const leaf::Ring& outline, const design::Sheet& sheet,
-                       const std::string& colour) {
+std::string sheet_svg(const std::string& pieces, const design::Sheet& sheet, const std::string& colour) {
   const auto [width, height] = std::pair(sheet.size.width_mm, sheet.size.height_mm);
   const auto box = [w = width, h = height](const std::string& look, double inset) {
     return "<rect " + look + " x=\"" + number(inset) + "\" y=\"" + number(inset) + "\" width=\"" +
            number(w - 2 * inset) + "\" height=\"" + number(h - 2 * inset) + "\"/>";
   };
-  std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + number(width) + " " + number(height) +
-                    "\">" + box("fill=\"#ffffff\" stroke=\"#8a8a8a\"", 0) +
-                    box("fill=\"none\" stroke=\"#c4c4c4\" stroke-dasharray=\"4 3\"", sheet.margin_mm) + "<g fill=\"" +
-                    colour + "\" stroke=\"#4a4a4a\" stroke-width=\"0.7\">";
-  for (const sheets::Placement& placement : layout.placements)
-    svg += leaf_path(outline, placement, height);
-  return svg + "</g></svg>";
+  return "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + number(width) + " " + number(height) + "\">" +
+         box("fill=\"#ffffff\" stroke=\"#8a8a8a\"", 0) +
+         box("fill=\"none\" stroke=\"#c4c4c4\" stroke-dasharray=\"4 3\"", sheet.margin_mm) + "<g fill=\"" + colour +
+         "\" stroke=\"#4a4a4a\" stroke-width=\"0.7\">" + pieces + "</g></svg>";
+}
+
+/// The strips of the fans, on sheets of their own; empty where the fans cannot be made, which the checks tell.
+std::vector<kit::FanLayout> fan_layouts(const design::Design& design, const design::Size& size) {
+  const auto fans = fan::fans_of(design, size);
+  if (!std::holds_alternative<std::vector<fan::SizedFan>>(fans))
+    return {};
+  auto layouts = kit::fan_layouts(std::get<std::vector<fan::SizedFan>>(fans), size.sheet);
+  return std::holds_alternative<design::Refusal>(layouts) ? std::vector<kit::FanLayout>{}
+                                                          : std::get<std::vector<kit::FanLayout>>(std::move(layouts));
+}
+
+void add_layouts(const kit::Part& part, const std::string& colour, Takes& result) {
+  const design::Size& size = *part.size;
+  const leaf::Ring outline = leaf::flatten(part.marks.cut, thumbnail_chord_mm);
+  for (const sheets::Layout& layout : part.plan.layouts) {
+    std::string pieces;
+    for (const sheets::Placement& placement : layout.placements)
+      pieces += piece_path(outline, placement, size.sheet.size.height_mm);
+    result.layouts.push_back({layout.sheets, sheet_svg(pieces, size.sheet, colour)});
+  }
+}
+
+void add_layouts(const kit::FanLayout& fans, const design::Sheet& sheet, const std::string& colour, Takes& result) {
+  for (const sheets::JobSheet& laid : fans.plan.sheets) {
+    std::string pieces;
+    for (const sheets::JobPiece& piece : laid.pieces)
+      pieces += piece_path(fans.job.kinds[piece.kind].outline, piece.placement, sheet.size.height_mm);
+    result.layouts.push_back({laid.copies, sheet_svg(pieces, sheet, colour)});
+  }
 }
 
 bool has_prices(const design::Prices& p) {
@@ -72,14 +99,17 @@ Takes takes(const design::Design& design, const fit::Followed& followed) {
   if (const auto* part = std::get_if<kit::Part>(&planned)) {
     result.sheets = part->plan.sheets;
     result.per_sheet = part->plan.pieces_per_sheet;
-    const leaf::Ring outline = leaf::flatten(part->marks.cut, thumbnail_chord_mm);
-    for (const sheets::Layout& layout : part->plan.layouts)
-      result.layouts.push_back({layout.sheets, layout_svg(layout, outline, size.sheet, design.colour)});
+    add_layouts(*part, design.colour, result);
   } else {
     result.problem = std::get<kit::Problem>(planned).sentence;
   }
-  const auto materials = making::materials(followed.leaf, size, design.making, result.sheets);
-  const auto schedule = making::schedule(size, design.making);
+  const std::vector<kit::FanLayout> fans = fan_layouts(design, size);
+  for (const kit::FanLayout& layout : fans)
+    add_layouts(layout, size.sheet, design.colour, result);
+  result.sheets += kit::sheets_in(fans, size.paper);
+  const making::FanWork work = kit::work_of(fans);
+  const auto materials = making::materials(followed.leaf, size, design.making, result.sheets, work);
+  const auto schedule = making::schedule(size, design.making, work);
   const double hands_on_min = schedule.hands_on_min / schedule.pieces;
   result.glue_g = materials.glue_g;
   result.joints = materials.joints;

@@ -71,6 +71,19 @@ class SheetsPromises(unittest.TestCase):
         self.assertEqual(done.returncode, 0, done.stderr)
         self.assertIn("right half with lap of large", done.stdout)
 
+    def test_strips_of_fans_are_laid_out_for_each_size(self):
+        fan = {"name": "wing", "pair": True, "depth": 9, "pleats": 8, "length": 50, "spread": 100}
+        self.file.write_text(json.dumps({**RECTANGLE, "fans": [fan]}), encoding="utf-8")
+        leaves, small, large = self.numbers()["papers"]
+        self.assertEqual(len(leaves["pieces"]), 2)
+        for paper, size in ((small, "small"), (large, "large")):
+            names = [piece["name"] for piece in paper["pieces"]]
+            self.assertTrue(any(name.startswith("wing, right") for name in names), names)
+            self.assertTrue(any(name.startswith("wing, left") for name in names), names)
+            self.assertTrue(all(name.endswith("of " + size) for name in names), names)
+            laid = [placement["piece"] for sheet in paper["sheets"] for placement in sheet["placements"]]
+            self.assertEqual(sorted(laid), sorted(names))
+
     def test_refusals_are_one_line(self):
         for options in (["--stock", "A9"], ["--size", "none"], ["--stock", "A4#1"], ["--work", "0"], ["--lap", "1"],
                         ["--stock", "A4", "--stock", "roll:610"]):
