@@ -16,12 +16,13 @@ namespace {
 
 using namespace std::string_view_literals;
 
-std::string too_large(double width, double height) {
-  char text[160];
+/// `kind`: of the pictures for which `most` holds.
+std::string too_large(double width, double height, double most, const char* kind) {
+  char text[200];
   std::snprintf(text, sizeof text,
-                "The picture has %.0f x %.0f pixels; at most 50 million are read: save it smaller, 3000 pixels high "
-                "are plenty.",
-                width, height);
+                "The picture has %.0f x %.0f pixels; at most %.0f million are read of %s: save it smaller, 3000 pixels "
+                "high are plenty.",
+                width, height, most / 1e6, kind);
   return text;
 }
 
@@ -178,10 +179,13 @@ std::variant<Picture, std::string> read_png(std::string_view bytes) {
   };
   if (png_image_begin_read_from_memory(&image, bytes.data(), bytes.size()) == 0)
     return damaged();
-  if (static_cast<double>(image.width) * image.height > most_pixels) {
+  constexpr std::size_t interlace_byte = 28; // of the file: the last of the header's (PNG 3, section 11.2.1)
+  const bool is_interlaced = bytes[interlace_byte] != 0;
+  const double most = is_interlaced ? most_interlaced_pixels : most_png_pixels;
+  if (static_cast<double>(image.width) * image.height > most) {
     const double width = image.width, height = image.height;
     png_image_free(&image);
-    return too_large(width, height);
+    return too_large(width, height, most, is_interlaced ? "an interlaced PNG" : "a PNG");
   }
   if (too_deep(image)) {
     png_image_free(&image);
@@ -208,7 +212,7 @@ std::variant<Picture, std::string> read_jpeg(std::string_view bytes) {
   const bool whole = decode(bytes, info, fault, result);
   jpeg_destroy_decompress(&info);
   if (result.large)
-    return too_large(result.width, result.height);
+    return too_large(result.width, result.height, most_pixels, "a JPEG");
   if (result.arithmetic)
     return std::string("The JPEG picture is stored in a way that hardly any program reads (arithmetic coding); save it "
                        "anew.");

@@ -21,8 +21,11 @@ struct Picture {
   }
 };
 
-/// Largest picture read: what the largest common cameras take.
+/// Largest JPEG picture read, in pixels: what the largest common cameras take.
 inline constexpr double most_pixels = 5e7;
+/// Largest PNG picture, which cannot be read at a lower scale: an A4 page at 600 dots an inch has 34.8 million. Stored
+/// interlaced it takes longer still.
+inline constexpr double most_png_pixels = 3.6e7, most_interlaced_pixels = 2.5e7;
 
 bool is_png(std::string_view bytes);
 bool is_jpeg(std::string_view bytes);
