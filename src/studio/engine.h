@@ -15,6 +15,7 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <thread>
 #include <variant>
@@ -95,7 +96,7 @@ private:
   std::variant<std::shared_ptr<const fit::Followed>, Reply> opened_for(std::uint64_t revision,
                                                                        const std::string& asked);
   Reply mesh_of(const std::shared_ptr<const fit::Followed>& followed, double share, bool fine);
-  void tell_form(const Task& task, const fit::Followed& followed, std::shared_ptr<const opened::Spread> spread);
+  void tell_form(const Task& task, const fit::Followed& followed, const std::optional<opened::Spread>& spread);
   bool tell(const Task& task, const std::string& kind, const std::string& text);
   bool stale(const Task& task) const { return ending_ || newest_ != task.revision; }
   std::shared_ptr<const fit::Followed> settled_of(const Task& task) const;

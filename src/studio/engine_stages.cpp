@@ -111,7 +111,7 @@ Engine::Stage Engine::settle(const Task& task) {
     tell(task, "form", told::shape(shape));
     return found->fails_check ? Stage::checks : Stage::done;
   }
-  tell_form(task, *std::get<std::shared_ptr<const fit::Followed>>(settled), nullptr);
+  tell_form(task, *std::get<std::shared_ptr<const fit::Followed>>(settled), std::nullopt);
   return Stage::checks;
 }
 
@@ -156,7 +156,7 @@ Engine::Stage Engine::measure_spread(const Task& task) {
   options.cancelled = [&] { return stale(task); };
   const auto found = opened::spread(followed->panel, followed->form, options);
   if (const auto* spread = std::get_if<opened::Spread>(&found); spread != nullptr && !stale(task))
-    tell_form(task, *followed, std::make_shared<const opened::Spread>(*spread));
+    tell_form(task, *followed, *spread);
   return Stage::openings;
 }
 
@@ -184,6 +184,7 @@ Engine::Stage Engine::open_stepwise(const Task& task) {
   if (stale(task))
     return Stage::done;
   std::vector<double> found;
+  found.reserve(openings.size() + 1);
   for (const auto& [share, form] : openings)
     found.push_back(share);
   found.push_back(1);
@@ -266,7 +267,7 @@ Engine::Stage Engine::try_remedies(const Task& task) {
   return Stage::done;
 }
 
-void Engine::tell_form(const Task& task, const fit::Followed& followed, std::shared_ptr<const opened::Spread> spread) {
+void Engine::tell_form(const Task& task, const fit::Followed& followed, const std::optional<opened::Spread>& spread) {
   told::Shape shape{task.revision,
                     true,
                     task.size.name,
