@@ -27,23 +27,6 @@ Ring outline_of(const Strip& strip) {
   return ring;
 }
 
-Ring ring_of(const leaf::Geos& geos, const GEOSGeometry* polygon) {
-  const GEOSGeometry* line = GEOSGetExteriorRing_r(geos.get(), polygon);
-  const GEOSCoordSequence* points = GEOSGeom_getCoordSeq_r(geos.get(), line);
-  unsigned size = 0;
-  GEOSCoordSeq_getSize_r(geos.get(), points, &size);
-  Ring ring;
-  for (unsigned i = 0; i + 1 < size; ++i) {
-    Point point;
-    GEOSCoordSeq_getXY_r(geos.get(), points, i, &point.x, &point.z);
-    ring.push_back(point);
-  }
-  if (leaf::signed_area(ring) < 0) {
-    std::reverse(ring.begin(), ring.end());
-  }
-  return ring;
-}
-
 /// The parts of the strip between two creases.
 std::vector<Ring> between(const leaf::Geos& geos, const GEOSGeometry* strip, double from, double to, double height) {
   const leaf::Geometry slab = leaf::polygon(geos, {{from, -1}, {to, -1}, {to, height + 1}, {from, height + 1}});
@@ -55,7 +38,7 @@ std::vector<Ring> between(const leaf::Geos& geos, const GEOSGeometry* strip, dou
     if (GEOSGeomTypeId_r(geos.get(), part) != GEOS_POLYGON || GEOSisEmpty_r(geos.get(), part) != 0) {
       continue;
     }
-    Ring ring = ring_of(geos, part);
+    Ring ring = leaf::ring_of(geos, GEOSGetExteriorRing_r(geos.get(), part), true);
     if (leaf::signed_area(ring) >= least_area_mm2) {
       rings.push_back(std::move(ring));
     }

@@ -1,5 +1,9 @@
 #include "leaf/geos.h"
 
+#include "leaf/contour.h"
+
+#include <algorithm>
+
 namespace fanwright::leaf {
 namespace {
 
@@ -22,6 +26,21 @@ Geometry polygon(const Geos& geos, const Ring& outline, const std::vector<Ring>&
     inner.push_back(linear_ring(geos.get(), hole));
   return geos.own(GEOSGeom_createPolygon_r(geos.get(), linear_ring(geos.get(), outline), inner.data(),
                                            static_cast<unsigned>(inner.size())));
+}
+
+Ring ring_of(const Geos& geos, const GEOSGeometry* line, bool counter_clockwise) {
+  const GEOSCoordSequence* points = GEOSGeom_getCoordSeq_r(geos.get(), line);
+  unsigned size = 0;
+  GEOSCoordSeq_getSize_r(geos.get(), points, &size);
+  Ring ring;
+  for (unsigned i = 0; i + 1 < size; ++i) {
+    Point p;
+    GEOSCoordSeq_getXY_r(geos.get(), points, i, &p.x, &p.z);
+    ring.push_back(p);
+  }
+  if ((signed_area(ring) > 0) != counter_clockwise)
+    std::reverse(ring.begin(), ring.end());
+  return ring;
 }
 
 } // namespace fanwright::leaf

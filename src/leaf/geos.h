@@ -34,4 +34,7 @@ private:
 /// The polygon inside `outline` and outside `holes`, which may still be invalid.
 Geometry polygon(const Geos& geos, const Ring& outline, const std::vector<Ring>& holes = {});
 
+/// The corners of a closed line, the first not repeated, turned the way that is asked for.
+Ring ring_of(const Geos& geos, const GEOSGeometry* line, bool counter_clockwise);
+
 } // namespace fanwright::leaf

@@ -30,28 +30,13 @@ Geometry to_geometry(const Geos& geos, const Areas& areas) {
   return collection(geos, GEOS_MULTIPOLYGON, std::move(parts));
 }
 
-Ring ring_from(const Geos& geos, const GEOSGeometry* line, bool counter_clockwise) {
-  const GEOSCoordSequence* points = GEOSGeom_getCoordSeq_r(geos.get(), line);
-  unsigned size = 0;
-  GEOSCoordSeq_getSize_r(geos.get(), points, &size);
-  Ring ring;
-  for (unsigned i = 0; i + 1 < size; ++i) {
-    Point p;
-    GEOSCoordSeq_getXY_r(geos.get(), points, i, &p.x, &p.z);
-    ring.push_back(p);
-  }
-  if ((leaf::signed_area(ring) > 0) != counter_clockwise)
-    std::reverse(ring.begin(), ring.end());
-  return ring;
-}
-
 void collect(const Geos& geos, const GEOSGeometry* geometry, Areas& areas) {
   if (geometry == nullptr || GEOSisEmpty_r(geos.get(), geometry) == 1)
     return;
   if (GEOSGeomTypeId_r(geos.get(), geometry) == GEOS_POLYGON) {
-    Area area{ring_from(geos, GEOSGetExteriorRing_r(geos.get(), geometry), true), {}};
+    Area area{leaf::ring_of(geos, GEOSGetExteriorRing_r(geos.get(), geometry), true), {}};
     for (int k = 0; k < GEOSGetNumInteriorRings_r(geos.get(), geometry); ++k)
-      area.holes.push_back(ring_from(geos, GEOSGetInteriorRingN_r(geos.get(), geometry, k), false));
+      area.holes.push_back(leaf::ring_of(geos, GEOSGetInteriorRingN_r(geos.get(), geometry, k), false));
     areas.push_back(std::move(area));
     return;
   }
