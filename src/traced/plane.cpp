@@ -110,6 +110,7 @@ private:
 /// The faces that the rings cut the plane into.
 Geometry faces_of(const Geos& geos, const std::vector<Ring>& rings) {
   std::vector<Geometry> lines;
+  lines.reserve(rings.size());
   for (const Ring& ring : rings)
     lines.push_back(line_string(geos, ring, true));
   const Geometry all = collection(geos, GEOS_MULTILINESTRING, std::move(lines));

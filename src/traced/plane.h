@@ -23,7 +23,7 @@ enum class FillRule { nonzero, evenodd };
 
 /// What rings that may cross themselves and one another enclose by the rule (SVG 2, section 13.4.2). The work grows
 /// with the crossings: ask crossings_of() first when the rings come from a file.
-Areas filled(const std::vector<Ring>& rings, FillRule rule);
+Areas filled(const std::vector<Ring>& all, FillRule rule);
 
 /// Whether the place, on no edge, lies in one of the areas.
 bool covers(const Areas& areas, Point p);
