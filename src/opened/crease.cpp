@@ -33,7 +33,7 @@ double middle(const Spline& spline, int cell) { return 0.5 * (spline.line(cell) 
 double curvature(const Equilibrium& sheet, const Eigen::Matrix3Xd& places, int i, int j, double least_share) {
   const Grid& grid = sheet.grid;
   const std::size_t cell = static_cast<std::size_t>(i + grid.cells_across() * j);
-  const double area = (grid.across().line(i + 1) - grid.across().line(i)) * (grid.up().line(j + 1) - grid.up().line(j));
+  const double area = grid.across().width(i) * grid.up().width(j);
   const Basis n = grid.basis(i, j, middle(grid.across(), i), middle(grid.up(), j));
   double most = 0;
   for (int p = sheet.pieces.first_of_cell[cell]; p < sheet.pieces.first_of_cell[cell + 1]; ++p) {
@@ -60,8 +60,12 @@ double strain_at(const Equilibrium& elastic, const Eigen::Matrix3Xd& places, con
   const int beside = up.cell_of(edge.zeta + way * 0.5 * tolerance::strip_line_mm);
   const double near = curvature(elastic, places, i, beside, least_share);
   const int next = beside + way;
-  const double far = next >= 0 && next < up.cells() ? curvature(elastic, places, i, next, least_share) : near;
-  return elastic.mechanics.clearance_mm() * std::max(near, 1.5 * near - 0.5 * far);
+  if (next < 0 || next >= up.cells()) {
+    return elastic.mechanics.clearance_mm() * near;
+  }
+  const double far = curvature(elastic, places, i, next, least_share);
+  const double share = up.width(beside) / (up.width(beside) + up.width(next));
+  return elastic.mechanics.clearance_mm() * std::max(near, near + share * (near - far));
 }
 
 bool within(const RowEdge& edge, double x) { return x > edge.from_x && x < edge.to_x; }

@@ -37,8 +37,10 @@ Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) 
   Strain s;
   s.along_x = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dx.data());
   s.along_z = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
+  s.bowed = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.bow.data());
   // Green's strain E = (F^T F - I) / 2 of the tangents' means over the element; shear as 2 E_xz.
-  s.green << 0.5 * (s.along_x.squaredNorm() - 1), 0.5 * (s.along_z.squaredNorm() - 1), s.along_x.dot(s.along_z);
+  s.green << 0.5 * (s.along_x.squaredNorm() - 1), 0.5 * (s.along_z.squaredNorm() + s.bowed.squaredNorm() - 1),
+      s.along_x.dot(s.along_z);
   s.force = membrane_ * s.green;
   return s;
 }
@@ -46,7 +48,7 @@ Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) 
 double Mechanics::element_energy(const Element& element, const Load& corner) const {
   const Strain s = strain(element, corner);
   return 0.5 * element.area * s.force.dot(s.green) + 0.5 * (corner * element.bending).cwiseProduct(corner).sum() +
-         contact_energy(element, corner, nullptr, nullptr);
+         contact_energy(element, corner, nullptr);
 }
 
 double Mechanics::element_gradient(const Element& element, const Load& corner, Load& force) const {
@@ -55,41 +57,17 @@ double Mechanics::element_gradient(const Element& element, const Load& corner, L
   // dU/dp_a = area (n_xx N,x r,x + n_zz N,z r,z + n_xz (N,x r,z + N,z r,x)).
   const Eigen::Vector3d by_x = element.area * (s.force[0] * s.along_x + s.force[2] * s.along_z);
   const Eigen::Vector3d by_z = element.area * (s.force[1] * s.along_z + s.force[2] * s.along_x);
+  const Eigen::Vector3d by_bow = element.area * s.force[1] * s.bowed;
   force = bent;
   for (int a = 0; a < 9; ++a) {
-    force.col(a) += element.dx[static_cast<std::size_t>(a)] * by_x + element.dz[static_cast<std::size_t>(a)] * by_z;
+    const std::size_t k = static_cast<std::size_t>(a);
+    force.col(a) += element.dx[k] * by_x + element.dz[k] * by_z + element.bow[k] * by_bow;
   }
   return 0.5 * element.area * s.force.dot(s.green) + 0.5 * bent.cwiseProduct(corner).sum() +
-         contact_energy(element, corner, &force, nullptr);
+         contact_energy(element, corner, &force);
 }
 
-void Mechanics::element_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces,
-                                Block& block) const {
-  const Strain s = strain(element, corner);
-  Eigen::Matrix<double, 3, 27> b;
-  for (int a = 0; a < 9; ++a) {
-    const double nx = element.dx[static_cast<std::size_t>(a)];
-    const double nz = element.dz[static_cast<std::size_t>(a)];
-    b.block<1, 3>(0, 3 * a) = nx * s.along_x.transpose();
-    b.block<1, 3>(1, 3 * a) = nz * s.along_z.transpose();
-    b.block<1, 3>(2, 3 * a) = (nx * s.along_z + nz * s.along_x).transpose();
-  }
-  block = b.transpose().lazyProduct(((element.area * membrane_) * b).eval()); // too small for a blocked product
-  for (int a = 0; a < 9; ++a) {
-    const double ax = element.area * element.dx[static_cast<std::size_t>(a)];
-    const double az = element.area * element.dz[static_cast<std::size_t>(a)];
-    for (int c = 0; c < 9; ++c) {
-      const double cx = element.dx[static_cast<std::size_t>(c)];
-      const double cz = element.dz[static_cast<std::size_t>(c)];
-      const double spread =
-          forces[0] * ax * cx + forces[1] * az * cz + forces[2] * (ax * cz + az * cx) + element.bending(a, c);
-      block.block<3, 3>(3 * a, 3 * c).diagonal().array() += spread;
-    }
-  }
-  contact_energy(element, corner, nullptr, &block);
-}
-
-double Mechanics::contact_energy(const Element& element, const Load& corner, Load* force, Block* block) const {
+double Mechanics::contact_energy(const Element& element, const Load& corner, Load* force) const {
   double sum = 0;
   const std::array<Eigen::Vector3d, 2> walls{Eigen::Vector3d(0, 1, 0), normal_b_};
   for (int k = element.first_contact; k < element.last_contact; ++k) {
@@ -104,14 +82,6 @@ double Mechanics::contact_energy(const Element& element, const Load& corner, Loa
       sum += 0.5 * contact.weight * sinking * sinking;
       if (force != nullptr) {
         *force -= (contact.weight * sinking) * wall * n.transpose();
-      }
-      if (block != nullptr) {
-        const Eigen::Matrix3d push = contact.weight * wall * wall.transpose();
-        for (int a = 0; a < 9; ++a) {
-          for (int c = 0; c < 9; ++c) {
-            block->block<3, 3>(3 * a, 3 * c) += n[a] * n[c] * push;
-          }
-        }
       }
     }
   }
@@ -137,19 +107,92 @@ void Mechanics::add_to_gradient(const Element& element, const Load& force, Vecto
   }
 }
 
-void Mechanics::add_to_hessian(const Element& element, Block& block, double* values) const {
-  Eigen::Matrix3d turn;
-  turn << radial_b_.transpose(), normal_b_.transpose(), 0, 0, 1;
-  for (int a = 0; a < 9; ++a) {
-    if (hold_[static_cast<std::size_t>(element.points[static_cast<std::size_t>(a)])] == Hold::wall_b) {
-      block.middleRows<3>(3 * a) = (turn * block.middleRows<3>(3 * a)).eval();
-      block.middleCols<3>(3 * a) = (block.middleCols<3>(3 * a) * turn.transpose()).eval();
+/// Adds the entries of two control points' block that lie in the lower triangle, if their points are held in order.
+void Mechanics::add_block(const Element& element, std::size_t a, std::size_t b, const Eigen::Matrix3d& block,
+                          double* values) const {
+  const auto& rows = index_[static_cast<std::size_t>(element.points[a])];
+  const auto& columns = index_[static_cast<std::size_t>(element.points[b])];
+  const int last = *std::max_element(columns.begin(), columns.end());
+  const int* outer = pattern_.outerIndexPtr();
+  for (std::size_t d = 0; d < 3; ++d) {
+    if (columns[d] < 0) {
+      continue;
+    }
+    double* at = values + outer[columns[d]];
+    if (a != b) {
+      at += last - columns[d] + 1 + element.skipped[a + 9 * b];
+    }
+    for (std::size_t c = a == b ? d : 0; c < 3; ++c) {
+      if (rows[c] >= 0) {
+        *at++ += block(static_cast<int>(c), static_cast<int>(d));
+      }
     }
   }
-  const double* from = block.data();
-  for (std::size_t k = 0; k < 729; ++k) {
-    if (element.slots[k] >= 0) {
-      values[element.slots[k]] += from[k];
+}
+
+void Mechanics::add_to_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces,
+                               double* values) const {
+  const Strain s = strain(element, corner);
+  const Eigen::Matrix3d stiffness = element.area * membrane_;
+  Eigen::Matrix3d turn;
+  turn << radial_b_.transpose(), normal_b_.transpose(), 0, 0, 1;
+  std::array<Eigen::Matrix3d, 9> strains, stresses; // of a move of each point, in its own frame
+  std::array<bool, 9> on_b{};
+  for (std::size_t a = 0; a < 9; ++a) {
+    Eigen::Matrix3d b;
+    b.col(0) = element.dx[a] * s.along_x;
+    b.col(1) = element.dz[a] * s.along_z + element.bow[a] * s.bowed;
+    b.col(2) = element.dx[a] * s.along_z + element.dz[a] * s.along_x;
+    on_b[a] = hold_[static_cast<std::size_t>(element.points[a])] == Hold::wall_b;
+    strains[a] = on_b[a] ? (turn * b).eval() : b;
+    stresses[a].noalias() = strains[a] * stiffness;
+  }
+  for (std::size_t b = 0; b < 9; ++b) {
+    for (std::size_t a = 0; a < 9; ++a) {
+      if (element.points[a] < element.points[b]) {
+        continue;
+      }
+      const double spread =
+          element.area * (forces[0] * element.dx[a] * element.dx[b] +
+                          forces[1] * (element.dz[a] * element.dz[b] + element.bow[a] * element.bow[b]) +
+                          forces[2] * (element.dx[a] * element.dz[b] + element.dz[a] * element.dx[b])) +
+          element.bending(static_cast<int>(a), static_cast<int>(b));
+      Eigen::Matrix3d block;
+      block.noalias() = strains[a] * stresses[b].transpose();
+      if (on_b[a] == on_b[b]) {
+        block.diagonal().array() += spread;
+      } else {
+        block += spread * (on_b[a] ? turn : turn.transpose());
+      }
+      add_block(element, a, b, block, values);
+    }
+  }
+  add_contact_to_hessian(element, corner, values);
+}
+
+void Mechanics::add_contact_to_hessian(const Element& element, const Load& corner, double* values) const {
+  const std::array<Eigen::Vector3d, 2> walls{Eigen::Vector3d(0, 1, 0), normal_b_};
+  for (int k = element.first_contact; k < element.last_contact; ++k) {
+    const Contact& contact = contacts_[static_cast<std::size_t>(k)];
+    const Eigen::Vector3d place = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(contact.value.data());
+    for (const Eigen::Vector3d& wall : walls) {
+      if (clearance_ - wall.dot(place) <= 0) {
+        continue;
+      }
+      Load sinking; // of a move of each point, in its own frame
+      for (int a = 0; a < 9; ++a) {
+        const std::size_t s = static_cast<std::size_t>(a);
+        sinking.col(a) = contact.value[s] * turned(element.points[s], wall);
+      }
+      for (std::size_t b = 0; b < 9; ++b) {
+        for (std::size_t a = 0; a < 9; ++a) {
+          if (element.points[a] >= element.points[b]) {
+            const Eigen::Matrix3d push =
+                contact.weight * sinking.col(static_cast<int>(a)) * sinking.col(static_cast<int>(b)).transpose();
+            add_block(element, a, b, push, values);
+          }
+        }
+      }
     }
   }
 }
@@ -192,14 +235,12 @@ double Mechanics::derivatives(const Vector& unknowns, const Forces& forces, Vect
   std::fill_n(hessian.valuePtr(), hessian.nonZeros(), 0.0);
   double sum = -load_work(all, &gradient);
   Load force;
-  Block block;
   for (std::size_t e = 0; e < elements_.size(); ++e) {
     const Element& element = elements_[e];
     const Load corner = gather(element, all);
     sum += element_gradient(element, corner, force);
     add_to_gradient(element, force, gradient);
-    element_hessian(element, corner, forces.col(static_cast<int>(e)), block);
-    add_to_hessian(element, block, hessian.valuePtr());
+    add_to_hessian(element, corner, forces.col(static_cast<int>(e)), hessian.valuePtr());
   }
   return sum;
 }
@@ -216,7 +257,9 @@ Forces Mechanics::forces_after(const Vector& unknowns, const Vector& step) const
     const Load move = gather(element, moved);
     const Eigen::Vector3d by_x = move * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dx.data());
     const Eigen::Vector3d by_z = move * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
-    const Eigen::Vector3d change(s.along_x.dot(by_x), s.along_z.dot(by_z), s.along_x.dot(by_z) + s.along_z.dot(by_x));
+    const Eigen::Vector3d by_bow = move * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.bow.data());
+    const Eigen::Vector3d change(s.along_x.dot(by_x), s.along_z.dot(by_z) + s.bowed.dot(by_bow),
+                                 s.along_x.dot(by_z) + s.along_z.dot(by_x));
     forces.col(static_cast<int>(e)) = s.force + membrane_ * change;
   }
   return forces;

@@ -30,10 +30,16 @@ std::vector<double> joined(std::vector<double> wanted, double nearest) {
   return lines;
 }
 
-void fill(std::vector<double>& lines, double from, double to, int cells) {
-  for (int k = 1; k <= cells; ++k) {
-    lines.push_back(from + (to - from) * k / cells);
+/// Adds the lines that cut a stretch into cells, and its end; the first and the last are `end_share` of the others.
+void fill(std::vector<double>& lines, double from, double to, int cells, double end_share = 1) {
+  if (cells < 3) {
+    end_share = 1;
   }
+  const double all = cells - 2 + 2 * end_share;
+  for (int k = 1; k < cells; ++k) {
+    lines.push_back(from + (to - from) * (k - 1 + end_share) / all);
+  }
+  lines.push_back(to);
 }
 
 } // namespace
@@ -174,7 +180,8 @@ void Grid::place_up(const Fineness& fineness, double foot, double top) {
     if (crease > 0) {
       lines.push_back(fixed[k] + crease);
     }
-    fill(lines, fixed[k], fixed[k + 1], std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2))));
+    const int cells = std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2)));
+    fill(lines, fixed[k], fixed[k + 1], cells, in_strip || at_end ? 1.0 : tolerance::gap_end_share);
     if (crease > 0) {
       lines.insert(lines.end() - 1, fixed[k + 1] - crease);
     }

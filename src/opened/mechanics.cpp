@@ -146,13 +146,13 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
   element.points = piece.points;
   element.bending.setZero();
   const auto add_bending = [&](const Basis& n, double weight) {
-    for (std::size_t a = 0; a < 9; ++a) {
-      const Eigen::Vector3d curve_a = bend_ * Eigen::Vector3d(n.dxx[a], n.dzz[a], 2 * n.dxz[a]);
-      for (std::size_t b = 0; b < 9; ++b) {
-        element.bending(static_cast<int>(a), static_cast<int>(b)) +=
-            weight * curve_a.dot(Eigen::Vector3d(n.dxx[b], n.dzz[b], 2 * n.dxz[b]));
-      }
+    Eigen::Matrix<double, 3, 9> curves;
+    for (int a = 0; a < 9; ++a) {
+      const std::size_t k = static_cast<std::size_t>(a);
+      curves.col(a) << n.dxx[k], n.dzz[k], 2 * n.dxz[k];
     }
+    const Eigen::Matrix<double, 3, 9> moments = (weight * bend_) * curves;
+    element.bending.noalias() += curves.transpose().lazyProduct(moments);
   };
   const auto over = [&](const Trapezoid& t, const auto& visit) {
     constexpr std::array<double, 3> spot{0.1127016653792583, 0.5, 0.8872983346207417};
@@ -166,26 +166,33 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
       }
     }
   };
+  double height = 0, height_squared = 0; // integrals of z and z^2 from the cell's foot
   for (const Trapezoid& t : piece.paper) {
     over(t, [&](double x, double zeta, double weight) {
       const Basis n = grid.basis(piece.i, piece.j, x, zeta);
       const double area = weight * n.stretch;
       add_bending(n, area);
       element.area += area;
+      const double z = grid.flat_of(x, zeta).z - grid.up().line(piece.j);
+      height += area * z;
+      height_squared += area * z * z;
       for (std::size_t a = 0; a < 9; ++a) {
         element.dx[a] += area * n.dx[a];
         element.dz[a] += area * n.dz[a];
+        element.bow[a] += area * n.dzz[a];
       }
     });
   }
   // One strain for each element, that of the tangents' means: it leaves a curved cell free of false stretch, and a
   // sheet under even stress is in balance wherever the outline cuts its cells.
+  const double mean = height / element.area;
+  const double bow = std::sqrt(tolerance::bow_share * std::max(0.0, height_squared / element.area - mean * mean));
   for (std::size_t a = 0; a < 9; ++a) {
     element.dx[a] /= element.area;
     element.dz[a] /= element.area;
+    element.bow[a] *= bow / element.area;
   }
-  const double cell_area = (grid.across().line(piece.i + 1) - grid.across().line(piece.i)) *
-                           (grid.up().line(piece.j + 1) - grid.up().line(piece.j));
+  const double cell_area = grid.across().width(piece.i) * grid.up().width(piece.j);
   element.mostly_paper = piece.area >= tolerance::strain_share * cell_area;
   if (!piece.whole) {
     const double x0 = grid.across().line(piece.i);
@@ -254,7 +261,7 @@ void Mechanics::make_pattern() {
   }
   fill_pattern(above, entries);
   for (Element& element : elements_) {
-    place_slots(element, above, start);
+    find_skipped(element, above, start);
   }
 }
 
@@ -291,35 +298,14 @@ void Mechanics::fill_pattern(const std::vector<std::vector<int>>& above, int ent
   std::fill_n(pattern_.valuePtr(), entries, 0.0);
 }
 
-void Mechanics::place_slots(Element& element, const std::vector<std::vector<int>>& above,
-                            const std::vector<std::vector<int>>& start) const {
-  element.slots.fill(-1);
-  const int* outer = pattern_.outerIndexPtr();
+void Mechanics::find_skipped(Element& element, const std::vector<std::vector<int>>& above,
+                             const std::vector<std::vector<int>>& start) {
   for (std::size_t b = 0; b < 9; ++b) {
     const std::size_t p = static_cast<std::size_t>(element.points[b]);
-    const auto& columns = index_[p];
-    const int last = *std::max_element(columns.begin(), columns.end());
     for (std::size_t a = 0; a < 9; ++a) {
-      const int q = element.points[a];
-      if (q < element.points[b]) {
-        continue;
-      }
-      const bool own = q == element.points[b];
-      const auto found = std::lower_bound(above[p].begin(), above[p].end(), q);
-      const int skipped = own ? 0 : start[p][static_cast<std::size_t>(found - above[p].begin())];
-      for (std::size_t d = 0; d < 3; ++d) {
-        int row = 0; // among the unknowns of the point q
-        for (std::size_t c = 0; c < 3; ++c) {
-          const int i = index_[static_cast<std::size_t>(q)][c];
-          if (i < 0 || columns[d] < 0) {
-            continue;
-          }
-          if (!own) {
-            element.slots[3 * a + c + 27 * (3 * b + d)] = outer[columns[d]] + last - columns[d] + 1 + skipped + row++;
-          } else if (i >= columns[d]) {
-            element.slots[3 * a + c + 27 * (3 * b + d)] = outer[columns[d]] + i - columns[d];
-          }
-        }
+      if (element.points[a] > element.points[b]) {
+        const auto found = std::lower_bound(above[p].begin(), above[p].end(), element.points[a]);
+        element.skipped[a + 9 * b] = start[p][static_cast<std::size_t>(found - above[p].begin())];
       }
     }
   }

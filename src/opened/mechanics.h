@@ -83,17 +83,18 @@ public:
   int most_stretched(const Eigen::Matrix3Xd& places) const;
 
 private:
-  using Block = Eigen::Matrix<double, 27, 27>;
   using Load = Eigen::Matrix<double, 3, 9>;
 
   struct Element {
     std::array<int, 9> points{};
     std::array<double, 9> dx{}, dz{};    ///< means over the paper
+    std::array<double, 9> bow{};         ///< what the tangent along z differs by within the element; see add_element
     double area = 0;                     ///< of paper, mm2
     bool mostly_paper = true;            ///< see tolerance::strain_share
     Eigen::Matrix<double, 9, 9> bending; ///< N/mm
     int first_contact = 0, last_contact = 0;
-    std::array<int, 729> slots{}; ///< where entry (r, c) of the block goes; -1 where held or above the diagonal
+    /// Of each pair (a, b) of points with points[a] > points[b], at a + 9 b: entries of b's columns before those of a.
+    std::array<int, 81> skipped{};
   };
   struct Contact {
     std::array<double, 9> value{};
@@ -101,6 +102,7 @@ private:
   };
   struct Strain {
     Eigen::Vector3d along_x, along_z; ///< tangents, means over the element
+    Eigen::Vector3d bowed;            ///< mean difference of the tangent along z from its mean
     Eigen::Vector3d green;            ///< exx, ezz, 2 exz
     Eigen::Vector3d force;            ///< thickness times second Piola-Kirchhoff stress, N/mm
   };
@@ -114,21 +116,23 @@ private:
   void make_pattern();
   int unknowns_of_point(int point) const;
   void fill_pattern(const std::vector<std::vector<int>>& above, int entries);
-  void place_slots(Element& element, const std::vector<std::vector<int>>& above,
-                   const std::vector<std::vector<int>>& start) const;
+  static void find_skipped(Element& element, const std::vector<std::vector<int>>& above,
+                           const std::vector<std::vector<int>>& start);
   Load gather(const Element& element, const Eigen::Matrix3Xd& places) const;
   Eigen::Matrix3Xd moves(const Vector& step) const;
   Strain strain(const Element& element, const Load& corner) const;
   double largest_strain(const Element& element, const Eigen::Matrix3Xd& places) const;
   double element_energy(const Element& element, const Load& corner) const;
   double element_gradient(const Element& element, const Load& corner, Load& force) const;
-  void element_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, Block& block) const;
-  double contact_energy(const Element& element, const Load& corner, Load* force, Block* block) const;
+  double contact_energy(const Element& element, const Load& corner, Load* force) const;
   Eigen::Vector3d turned(int point, const Eigen::Vector3d& v) const;   ///< into the point's own frame
   Eigen::Vector3d placed(int point, const Eigen::Vector3d& own) const; ///< out of it
   double load_work(const Eigen::Matrix3Xd& places, Vector* gradient) const;
   void add_to_gradient(const Element& element, const Load& force, Vector& gradient) const;
-  void add_to_hessian(const Element& element, Block& block, double* values) const;
+  void add_to_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, double* values) const;
+  void add_contact_to_hessian(const Element& element, const Load& corner, double* values) const;
+  void add_block(const Element& element, std::size_t a, std::size_t b, const Eigen::Matrix3d& block,
+                 double* values) const;
 
   double wedge_ = 0, clearance_ = 0;
   Eigen::Matrix3d membrane_; ///< N/mm

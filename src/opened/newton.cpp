@@ -1,6 +1,5 @@
 #include "opened/newton.h"
 
-#include "opened/factor.h"
 #include "opened/tolerances.h"
 
 #include <algorithm>
@@ -99,10 +98,10 @@ private:
 
 } // namespace
 
-NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks, Start start) {
+NewtonResult descend(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const NewtonHooks& hooks,
+                     Start start, double energy_share) {
   NewtonResult result;
   const OneThread one_thread;
-  DampedFactor factor(mechanics.pattern(), start == Start::guess ? 0.0 : 1.0);
   Descent descent(mechanics, unknowns, start);
   Vector gradient;
   for (; result.steps < tolerance::most_steps; ++result.steps) {
@@ -120,7 +119,7 @@ NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const Newton
     }
     const Vector step = factor.solve(-gradient);
     double slope = gradient.dot(step);
-    result.converged = -slope <= tolerance::energy_share * std::abs(result.energy);
+    result.converged = -slope <= energy_share * std::abs(result.energy);
     if (result.converged || !std::isfinite(slope)) {
       break;
     }
@@ -131,6 +130,11 @@ NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const Newton
     }
   }
   return result;
+}
+
+NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks, Start start) {
+  DampedFactor factor(mechanics.pattern(), start == Start::guess ? 0.0 : 1.0);
+  return descend(mechanics, factor, unknowns, hooks, start, tolerance::energy_share);
 }
 
 } // namespace fanwright::opened

@@ -3,6 +3,7 @@
 #include "opened/measure.h"
 #include "opened/newton.h"
 #include "opened/opened.h"
+#include "opened/relax.h"
 #include "opened/tolerances.h"
 
 #include <algorithm>
@@ -21,6 +22,33 @@ std::function<Point3(leaf::Point)> place_of(const std::shared_ptr<const Equilibr
   };
 }
 
+/// Brings a guess to rest: Newton's steps first, quasi-Newton's once it is a sheet of paper. See
+/// tolerance::guess_energy_share.
+NewtonResult rest(const Mechanics& mechanics, Vector& unknowns, const Options& options) {
+  constexpr double first_part = 0.5; // of the progress
+  DampedFactor factor(mechanics.pattern(), 0.0);
+  NewtonHooks hooks{{}, options.cancelled};
+  if (options.progress) {
+    hooks.progress = [&](double done) { options.progress(first_part * done); };
+  }
+  NewtonResult first = descend(mechanics, factor, unknowns, hooks, Start::guess, tolerance::guess_energy_share);
+  if (!first.converged) {
+    return first;
+  }
+  double left = 1 - first_part;
+  const auto polled = [&] {
+    if (options.progress) {
+      options.progress(1 - left);
+      left *= 0.97;
+    }
+    return options.cancelled && options.cancelled();
+  };
+  NewtonResult result = relax(mechanics, factor, unknowns, tolerance::relax_energy_share, polled);
+  result.steps += first.steps;
+  result.factorisations += first.factorisations;
+  return result;
+}
+
 } // namespace
 
 Fineness fineness_of(const Panel& panel, const Options& options) {
@@ -29,8 +57,8 @@ Fineness fineness_of(const Panel& panel, const Options& options) {
     extent = std::max({extent, p.x, std::abs(p.z - panel.outline.front().z)});
   }
   Fineness fineness;
-  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : std::clamp(extent / 42.0, 2.0, 6.0);
-  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap : 7;
+  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : std::clamp(extent / 28.0, 3.0, 9.0);
+  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap : 6;
   return fineness;
 }
 
@@ -92,7 +120,7 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   mechanics.settle(places);
   mechanics.pin_height(places);
   Vector unknowns = mechanics.unknowns_of(places);
-  const NewtonResult result = minimise(mechanics, unknowns, {options.progress, options.cancelled});
+  const NewtonResult result = rest(mechanics, unknowns, options);
   if (result.cancelled) {
     return Failure{"Cancelled."};
   }

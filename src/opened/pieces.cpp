@@ -294,9 +294,7 @@ Pieces cut(const Panel& panel, const Grid& grid) {
   for (int j = 0; j < grid.cells_up(); ++j) {
     for (int i = 0; i < grid.cells_across(); ++i) {
       const std::size_t cell = static_cast<std::size_t>(i + grid.cells_across() * j);
-      const double area =
-          (grid.across().line(i + 1) - grid.across().line(i)) * (grid.up().line(j + 1) - grid.up().line(j));
-      split_cell(cells[cell], i, j, area, all.pieces);
+      split_cell(cells[cell], i, j, grid.across().width(i) * grid.up().width(j), all.pieces);
       all.first_of_cell[cell + 1] = static_cast<int>(all.pieces.size());
     }
   }

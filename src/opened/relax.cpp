@@ -21,7 +21,7 @@ public:
       return;
     }
     pairs_.push_back({std::move(step), std::move(turn), 1 / curved});
-    if (pairs_.size() > 12) {
+    if (pairs_.size() > tolerance::relax_memory) {
       pairs_.pop_front();
     }
   }

@@ -21,6 +21,7 @@ public:
   int cells() const { return static_cast<int>(lines_.size()) - 1; }
   int functions() const { return cells() + 2; }
   double line(int i) const { return lines_[static_cast<std::size_t>(i)]; }
+  double width(int cell) const { return line(cell + 1) - line(cell); }
   const std::vector<double>& lines() const { return lines_; }
 
   /// Cell holding `x`; clamped to the grid.
