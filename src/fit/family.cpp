@@ -15,6 +15,7 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <utility>
 
 namespace fanwright::fit {
 namespace {
@@ -289,8 +290,10 @@ double family_gsm(double drawn_gsm, double drawn_height_mm, double height_mm) {
   const double least = std::max((1 - practice::gsm_either_way) * usual, std::min(drawn_gsm, practice::small_gsm));
   const double most = std::max(least, (1 + practice::gsm_either_way) * usual);
   const double wanted = std::clamp(drawn_gsm * std::pow(height_mm / drawn_height_mm, 1.5), least, most);
-  return *std::min_element(on_sale.begin(), on_sale.end(),
-                           [wanted](double a, double b) { return std::abs(a - wanted) < std::abs(b - wanted); });
+  // Lighter than is usual the leaves sag; so what is on sale from there on counts.
+  const double lightest = std::min(least, on_sale.back());
+  const auto away = [&](double gsm) { return std::pair(gsm < lightest, std::abs(gsm - wanted)); };
+  return *std::ranges::min_element(on_sale, {}, away);
 }
 
 std::variant<std::vector<Proposal>, Failure> family(const design::Design& design, const design::Size& from,
