@@ -160,7 +160,8 @@ int bench_unreachable(std::uint64_t seed, int count, int only) {
   }
   fmt::print("\n{} targets: {} refused, {} with remedies; {} remedies, {} work; mean {:.1f} s, longest {:.1f} s\n",
              only >= 0 ? 1 : count, refused, told, proposed, work, sum / std::max(1, refused), longest);
-  return refused == (only >= 0 ? 1 : count) && proposed == work ? 0 : 1;
+  const int all = only >= 0 ? 1 : count;
+  return refused == all && told == all && proposed == work ? 0 : 1;
 }
 
 } // namespace fanwright::bench

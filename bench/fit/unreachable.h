@@ -18,7 +18,7 @@ struct Unreachable {
 std::vector<Unreachable> unreachable_targets(std::uint64_t seed, int count);
 
 /// Derives each, looks for remedies, applies each remedy and derives again; prints one line for each and the sum.
-/// 0 when all are refused and every remedy works.
+/// 0 when all are refused, each with a remedy, and every remedy works.
 int bench_unreachable(std::uint64_t seed, int count, int only);
 
 } // namespace fanwright::bench

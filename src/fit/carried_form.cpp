@@ -18,10 +18,9 @@ double wedge_of(const design::Size& size) { return size.opening_deg * std::numbe
 /// first few millimetres how that changes towards the edge.
 class Places {
 public:
-  Places(const opened::Form& form, const opened::Panel& panel) : place_(form.place), ring_(panel.outline) {
-    const auto [low, high] = std::ranges::minmax(ring_, {}, &leaf::Point::z);
-    low_ = low.z;
-    band_mm_ = std::max((high.z - low.z) / bands, 1e-6);
+  Places(const opened::Form& form, const opened::Panel& panel)
+      : place_(form.place), ring_(panel.outline), low_(std::ranges::min(ring_, {}, &leaf::Point::z).z),
+        band_mm_(std::max((std::ranges::max(ring_, {}, &leaf::Point::z).z - low_) / bands, 1e-6)) {
     for (std::size_t k = 0; k < ring_.size(); ++k) {
       const double z = ring_[k].z, next = ring_[(k + 1) % ring_.size()].z;
       for (int band = band_of(std::min(z, next)); band <= band_of(std::max(z, next)); ++band)
@@ -101,7 +100,7 @@ private:
 
   std::function<opened::Point3(leaf::Point)> place_;
   leaf::Ring ring_;
-  double low_ = 0, band_mm_ = 1;
+  double low_, band_mm_;
   std::array<std::vector<std::size_t>, bands> edges_in_;
 };
 
@@ -131,11 +130,12 @@ opened::Form carried(const opened::Form& last, const opened::Panel& panel, const
   form.wedge_rad = wedge_of(size);
   const double scale = growth(size, before);
   const double ratio = form.wedge_rad / last.wedge_rad;
-  const double further = size.paper.caliper_mm / form.wedge_rad - scale * before.paper.caliper_mm / last.wedge_rad;
-  form.place = [place = Places(last, panel), scale, ratio, further](leaf::Point flat) {
+  const double hub_before = before.paper.caliper_mm / last.wedge_rad, hub = size.paper.caliper_mm / form.wedge_rad;
+  form.place = [place = Places(last, panel), scale, ratio, hub_before, hub](leaf::Point flat) {
     const leaf::Point drawn{flat.x / scale, flat.z / scale};
     const opened::Point3 p = place(drawn);
-    const double radius = scale * std::hypot(p[0], p[1]) + further;
+    const double drawn_in = drawn.x + hub_before - std::hypot(p[0], p[1]);
+    const double radius = scale * (drawn.x - ratio * ratio * drawn_in) + hub;
     const double angle = ratio * std::atan2(p[1], p[0]);
     return opened::Point3{radius * std::cos(angle), radius * std::sin(angle),
                           scale * (drawn.z + ratio * ratio * (p[2] - drawn.z))};

@@ -2,8 +2,10 @@
 
 #include "fit/carried_form.h"
 #include "fit/drawing.h"
+#include "fit/foreseen.h"
 #include "fit/pull_back.h"
 #include "fit/refusals.h"
+#include "fit/settled.h"
 #include "fit/tolerances.h"
 #include "opened/solver.h"
 
@@ -22,36 +24,11 @@ constexpr int carried_pulls = 4;
 
 using Try = std::variant<OpenedLeaf, Failure>;
 
-/// A cancel hook that also says yes after so many steps: it is asked once in each.
+/// A cancel hook that also says yes after so many steps, those of all solves together: it is asked once in each.
 std::function<bool()> given_up_after(int steps, std::function<bool()> cancelled) {
-  return
-      [left = steps, cancelled = std::move(cancelled)]() mutable { return --left < 0 || (cancelled && cancelled()); };
-}
-
-/// Leaf of the drawing's present state, and its form, from the solver's last one where that is near. `curves`: few
-/// smooth curves are wanted; comes back false when only straight lines made a leaf. `coarse`: wide cells will do.
-Try opened(const design::Design& design, const design::Size& size, const Drawing& drawing, bool& curves, bool coarse,
-           opened::Solver& solver, const Options& options) {
-  design::Design flat = flat_design(design, size, drawing, curves);
-  auto leaf = leaf::build(flat, flat.sizes[0]);
-  if (curves && std::holds_alternative<design::Refusal>(leaf)) {
-    curves = false;
-    flat = flat_design(design, size, drawing, curves);
-    leaf = leaf::build(flat, flat.sizes[0]);
-  }
-  if (const auto* refusal = std::get_if<design::Refusal>(&leaf))
-    return Failure{refusal->where, "No flat leaf opens into this outline: " + refusal->sentence, true};
-  if (auto failure = locked(std::get<leaf::Leaf>(leaf), size))
-    return *std::move(failure);
-  opened::Options how;
-  how.cancelled = options.cancelled;
-  if (coarse)
-    widen_cells(std::get<leaf::Leaf>(leaf), how);
-  const opened::Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), size);
-  auto form = solver.open(panel, how);
-  if (const auto* failure = std::get_if<opened::Failure>(&form))
-    return Failure{size.where, failure->sentence, true};
-  return OpenedLeaf{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), 1, {}};
+  return [left = std::make_shared<int>(steps), cancelled = std::move(cancelled)] {
+    return --*left < 0 || (cancelled && cancelled());
+  };
 }
 
 /// What the outline asks for near the axis and no paper can give, where it shows.
@@ -79,20 +56,13 @@ void remark_on_hub(const Drawing& drawing, OpenedLeaf& found) {
   found.remarks.push_back(remark + ".");
 }
 
-/// The best of several solves, and the drawing it is of.
-struct Best {
-  std::optional<OpenedLeaf> found;
-  Drawing drawing;
-  double miss_mm = 0;
-};
-
-Try judged(Best best, const design::Size& size) {
-  const Drawing& drawing = best.drawing;
-  best.found->overlap = overlap(best.found->form, drawing);
-  if (best.found->overlap < tolerance::least_overlap)
-    return hollow(best.found->form, size, best.found->overlap);
-  remark_on_hub(drawing, *best.found);
-  return *std::move(best.found);
+Try judged(Settled best, const design::Size& size) {
+  OpenedLeaf found{std::move(best.leaf), std::move(best.form), 1, {}};
+  found.overlap = overlap(found.form, best.drawing);
+  if (found.overlap < tolerance::least_overlap)
+    return hollow(hub_of(found.form), size, found.overlap);
+  remark_on_hub(best.drawing, found);
+  return found;
 }
 
 } // namespace
@@ -112,51 +82,24 @@ Fitter& Fitter::operator=(Fitter&&) noexcept = default;
 
 namespace {
 
-/// How a drawing is begun: from nothing with narrow cells, or with wide ones first, or pulled through a form like its
-/// own.
-enum class Begun { narrow, wide, near };
-
-/// Solves and pulls back until the outline has settled.
-std::variant<Best, Failure> settled(const design::Design& design, const design::Size& size, Drawing drawing,
-                                    Begun start, opened::Solver& solver, const Options& options) {
-  bool is_near = start == Begun::near;
-  Best best;
-  double miss = 0;
-  for (int k = 0; k < tolerance::most_solves; ++k) {
-    bool curves = is_near;
-    // Until the points have nearly settled, wide cells tell where they go as well as narrow ones.
-    const bool coarse = start == Begun::wide && !is_near;
-    Try tried = opened(design, size, drawing, curves, coarse, solver, options);
-    if (auto* failure = std::get_if<Failure>(&tried))
-      return std::move(*failure);
-    auto& found = std::get<OpenedLeaf>(tried);
-    if (found.form.lock_ratio > tolerance::most_lock)
-      return locked(found.form.lock_ratio, size);
-    const Drawing solved = drawing;
-    miss = pull_back(found.form, drawing);
-    if (options.progress)
-      options.progress(1.0 - std::pow(0.6, k + 1));
-    if (curves && !coarse && (!best.found || miss < best.miss_mm))
-      best = {std::move(found), solved, miss};
-    // Curves are laid through points that have nearly settled; before that they would only wave.
-    is_near = is_near || miss < tolerance::near_share * drawing.size_mm;
-    if (!best.found)
-      continue;
-    // Two equilibria may take turns: what is good enough is not looked for again and again.
-    const bool stays = miss > best.miss_mm && best.miss_mm < 0.5 * tolerance::outline_share * drawing.size_mm;
-    if (best.miss_mm < tolerance::settled_share * drawing.size_mm || stays)
-      break;
-  }
-  if (!best.found || best.miss_mm > tolerance::outline_share * drawing.size_mm)
-    return off(best.found ? best.miss_mm : miss);
-  return best;
+/// What need not be solved to be refused: rows that lock, and ends that stand off far more than can be.
+std::optional<Failure> hopeless(const design::Design& design, const design::Size& size, const Drawing& drawn) {
+  const auto leaf = leaf_from(design, size, drawn);
+  const auto* found = std::get_if<leaf::Leaf>(&leaf);
+  if (found == nullptr)
+    return std::nullopt;
+  if (auto failure = locked(*found, size))
+    return failure;
+  const Foreseen ahead = foreseen(drawn, *found, size);
+  return ahead.overlap < tolerance::hopeless_overlap ? std::optional(hollow(ahead.hub, size, ahead.overlap))
+                                                     : std::nullopt;
 }
 
 /// From nothing; near the limits wide cells may lead astray, and narrow ones are tried too.
-std::variant<Best, Failure> settled_afresh(const design::Design& design, const design::Size& size, const Drawing& drawn,
-                                           opened::Solver& solver, const Options& options) {
+std::variant<Settled, Failure> settled_afresh(const design::Design& design, const design::Size& size,
+                                              const Drawing& drawn, opened::Solver& solver, const Options& options) {
   auto result = settled(design, size, drawn, Begun::wide, solver, options);
-  if (std::holds_alternative<Best>(result) || (options.cancelled && options.cancelled()))
+  if (std::holds_alternative<Settled>(result) || (options.cancelled && options.cancelled()))
     return result;
   solver = opened::Solver();
   return settled(design, size, drawn, Begun::narrow, solver, options);
@@ -173,9 +116,10 @@ Try Fitter::derive(const design::Design& design, const design::Size& asked, cons
   if (auto* failure = std::get_if<Failure>(&start))
     return std::move(*failure);
   const Drawing& drawn = std::get<Drawing>(start);
-  if (auto failure = crowded(drawn, size))
-    return *std::move(failure);
-  std::optional<std::variant<Best, Failure>> result;
+  if (!last_)
+    if (auto failure = hopeless(design, size, drawn))
+      return *std::move(failure);
+  std::optional<std::variant<Settled, Failure>> result;
   if (last_) {
     Drawing drawing = drawn;
     begin_from(last_->drawing, drawing);
@@ -191,9 +135,9 @@ Try Fitter::derive(const design::Design& design, const design::Size& asked, cons
     result = settled_afresh(design, size, drawn, solver, options);
   if (auto* failure = std::get_if<Failure>(&*result))
     return std::move(*failure);
-  auto& best = std::get<Best>(*result);
-  auto last = std::make_unique<Last>(Last{size, best.drawing, opened::panel_of(best.found->leaf, size),
-                                          best.found->form, std::move(afresh ? solver : last_->solver)});
+  auto& best = std::get<Settled>(*result);
+  auto last = std::make_unique<Last>(Last{size, best.drawing, opened::panel_of(best.leaf, size), best.form,
+                                          std::move(afresh ? solver : last_->solver)});
   Try found = judged(std::move(best), size);
   last_ = std::move(last);
   return found;

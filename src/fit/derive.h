@@ -23,8 +23,8 @@ public:
   Fitter& operator=(Fitter&&) noexcept;
 
   /// A failure or a cancelled call leaves the last leaf that was found as the one to start from.
-  std::variant<OpenedLeaf, Failure> derive(const design::Design& design, const design::Size& size,
-                                           const Options& options = {});
+  std::variant<OpenedLeaf, Failure> derive(const design::Design& design, const design::Size& asked,
+                                           const Options& wished = {});
 
 private:
   struct Last;

@@ -29,12 +29,27 @@ Drawing drawing_of(const leaf::Silhouette& wanted, const design::Size& size, dou
       }
     }
   }
+  double area = 0, length = 0; // Green: the integral of x dz
   for (const Run& run : drawing.outline) {
-    for (const Point& p : run.wanted) {
+    for (std::size_t k = 0; k < run.wanted.size(); ++k) {
+      const Point p = run.wanted[k];
       drawing.size_mm = std::max({drawing.size_mm, 2 * p.x, p.z});
+      if (k > 0) {
+        const Point q = run.wanted[k - 1];
+        area += (p.z - q.z) * (p.x + q.x) / 2;
+        length += std::hypot(p.x - q.x, p.z - q.z);
+      }
     }
   }
+  drawing.breadth_mm = area / length;
   return drawing;
+}
+
+void move_between(const Run& before, Run& run, double share) {
+  for (std::size_t k = 0; k < run.flat.size(); ++k) {
+    run.flat[k] = {std::lerp(before.flat[k].x, run.flat[k].x, share),
+                   std::lerp(before.flat[k].z, run.flat[k].z, share)};
+  }
 }
 
 /// Rows that place themselves are chosen once, on the wanted outline, and go on as if they were listed there.
@@ -57,6 +72,20 @@ rows_on(const leaf::Silhouette& wanted, const design::AutoRows& wish, leaf::RowC
 }
 
 } // namespace
+
+Drawing between(const Drawing& before, const Drawing& after, double share) {
+  Drawing drawing = after;
+  for (std::size_t k = 0; k < drawing.outline.size(); ++k) {
+    move_between(before.outline[k], drawing.outline[k], share);
+  }
+  for (std::size_t h = 0; h < drawing.cut_outs.size(); ++h) {
+    for (std::size_t k = 0; k < drawing.cut_outs[h].size(); ++k) {
+      move_between(before.cut_outs[h][k], drawing.cut_outs[h][k], share);
+    }
+  }
+  move_between(before.row_ends, drawing.row_ends, share);
+  return drawing;
+}
 
 void widen_cells(const leaf::Leaf& leaf, opened::Options& options) {
   const leaf::Box box = leaf::bounds(leaf.outline);
@@ -105,6 +134,16 @@ design::Design flat_design(const design::Design& design, const design::Size& siz
   return flat;
 }
 
+std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const design::Size& size,
+                                            const Drawing& drawing, bool curves) {
+  const design::Design flat = flat_design(design, size, drawing, curves);
+  auto leaf = leaf::build(flat, flat.sizes[0]);
+  if (const auto* refusal = std::get_if<design::Refusal>(&leaf)) {
+    return Failure{refusal->where, "No flat leaf opens into this outline: " + refusal->sentence, true};
+  }
+  return std::get<leaf::Leaf>(std::move(leaf));
+}
+
 std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size) {
   auto outline = leaf::silhouette(design, size);
   if (const auto* refusal = std::get_if<design::Refusal>(&outline)) {
@@ -112,6 +151,9 @@ std::variant<Drawing, Failure> begun(const design::Design& design, design::Size&
   }
   const double hub = hub_radius(size);
   const leaf::Silhouette& wanted = std::get<leaf::Silhouette>(outline);
+  if (auto failure = crowded(drawing_of(wanted, size, hub), size)) {
+    return *std::move(failure);
+  }
   std::optional<double> spine_gap;
   if (const auto* wish = std::get_if<design::AutoRows>(&size.rows)) {
     auto rows = rows_on(wanted, *wish, leaf::circumstances_of(design, size), hub);

@@ -18,14 +18,22 @@ struct Drawing {
   Run row_ends;                       ///< from and to of each listed row, in turn
   std::optional<double> spine_gap_mm; ///< where rows that placed themselves begin, however far the spine bows
   double size_mm = 0;
+  double breadth_mm = 0; ///< area of the half silhouette over the length of its outline
 };
 
 /// The drawing to begin with: flat places are the wanted ones less the hub. Rows that place themselves are listed in
 /// `size` from here on.
 std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size);
 
+/// `share` of the way from one state of a drawing's flat points to a later one.
+Drawing between(const Drawing& before, const Drawing& after, double share);
+
 /// The flat design of the drawing's present state, for one size: straight lines, or few smooth curves.
 design::Design flat_design(const design::Design& design, const design::Size& size, const Drawing& drawing, bool curves);
+
+/// The leaf of that flat design. What refuses it is told as of the outline that was wanted.
+std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const design::Size& size,
+                                            const Drawing& drawing, bool curves = false);
 
 /// Wide cells for a first solve: the edge comes out within about 1 % of the size.
 void widen_cells(const leaf::Leaf& leaf, opened::Options& options);

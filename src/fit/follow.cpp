@@ -3,6 +3,7 @@
 #include "fit/carried_form.h"
 #include "fit/drawing.h"
 #include "fit/pull_back.h"
+#include "fit/settled.h"
 #include "fit/tolerances.h"
 #include "leaf/contour.h"
 #include "leaf/silhouette.h"
@@ -19,8 +20,6 @@ namespace {
 
 /// Steps of the pull-back through one form; each leaves about a tenth of the miss.
 constexpr int pull_steps = 4;
-/// A settled leaf is solved anew until it opens within this share of the size: half of what leaf_of() promises.
-constexpr double followed_share = 0.5 * tolerance::outline_share;
 
 /// Edge and measures of a form that has its place().
 void measure(opened::Form& form, const opened::Panel& panel) {
@@ -55,16 +54,6 @@ std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const 
   auto leaf = leaf::build(design, size);
   if (const auto* refusal = std::get_if<design::Refusal>(&leaf))
     return failure_of(*refusal);
-  return std::get<leaf::Leaf>(std::move(leaf));
-}
-
-/// The leaf of the drawing's present state; its refusals are told as of the outline that was wanted.
-std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const design::Size& size,
-                                            const Drawing& drawing, bool curves) {
-  const design::Design flat = flat_design(design, size, drawing, curves);
-  auto leaf = leaf::build(flat, flat.sizes[0]);
-  if (const auto* refusal = std::get_if<design::Refusal>(&leaf))
-    return Failure{refusal->where, "No flat leaf opens into this outline: " + refusal->sentence, true};
   return std::get<leaf::Leaf>(std::move(leaf));
 }
 
@@ -110,29 +99,6 @@ std::variant<Followed, Failure> opened_from(const design::Size& size, leaf::Leaf
   if (const auto* failure = std::get_if<opened::Failure>(&form))
     return Failure{size.where, failure->sentence, true};
   return Followed{size, std::move(leaf), panel, std::get<opened::Form>(std::move(form)), false};
-}
-
-/// Solves the drawing's leaf and pulls it back until it opens as wanted.
-std::variant<Followed, Failure> settled_as_wanted(const design::Design& design, const design::Size& size,
-                                                  Drawing drawing, opened::Solver& solver,
-                                                  const opened::Options& options) {
-  for (int k = 0; k < tolerance::most_solves; ++k) {
-    auto leaf = leaf_from(design, size, drawing, true);
-    if (const auto* failure = std::get_if<Failure>(&leaf))
-      return *failure;
-    auto followed = opened_from(size, std::get<leaf::Leaf>(std::move(leaf)), &solver, options);
-    const auto* found = std::get_if<Followed>(&followed);
-    if (found == nullptr)
-      return followed;
-    if (found->form.lock_ratio > tolerance::most_lock)
-      return Failure{size.where, lock_sentence(found->form.lock_ratio, size.leaves), true};
-    if (pull_back(found->form, drawing) < followed_share * drawing.size_mm)
-      return followed;
-  }
-  return Failure{"/silhouette/path",
-                 "No flat leaf was found that opens into this outline; soften sharp turns of the outline, or use more "
-                 "leaves or rows.",
-                 true};
 }
 
 } // namespace
@@ -186,10 +152,12 @@ std::variant<Followed, Failure> settle(const design::Design& design, const desig
     if (auto* failure = std::get_if<Failure>(&start))
       return std::move(*failure);
     auto& [listed, drawing, leaf] = std::get<Pulled>(start);
-    auto followed = settled_as_wanted(design, listed, std::move(drawing), solver, how);
-    if (auto* found = std::get_if<Followed>(&followed))
-      found->size = size;
-    return followed;
+    auto found = settled(design, listed, std::move(drawing), Begun::near, solver, options);
+    if (auto* failure = std::get_if<Failure>(&found))
+      return std::move(*failure);
+    Settled& best = std::get<Settled>(found);
+    const opened::Panel panel = opened::panel_of(best.leaf, listed);
+    return Followed{size, std::move(best.leaf), panel, std::move(best.form), false};
   }
   auto leaf = leaf_from(design, size);
   if (const auto* failure = std::get_if<Failure>(&leaf))

@@ -16,7 +16,6 @@ struct Failure {
   std::string where; ///< JSON pointer
   std::string sentence;
   bool fails_check = false;
-  double lacking = 0; ///< by about what factor leaves, or the rows' distance, fall short; 0: not known
 };
 
 /// A leaf with the form that was found on the way to it.

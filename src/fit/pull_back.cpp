@@ -72,20 +72,31 @@ double pull_along_spine(const opened::Form& form, double wanted_height, Point& f
   return std::abs(off);
 }
 
-double pull_back(const opened::Form& form, const Hub& hub, Run& run, int most_pulls) {
-  double worst = 0;
+/// Misses of several runs, added up.
+struct Misses {
+  double worst_mm = 0, sum_mm = 0;
+  int points = 0;
+
+  void add(double away_mm) {
+    worst_mm = std::max(worst_mm, away_mm);
+    sum_mm += away_mm;
+    ++points;
+  }
+};
+
+void pull_back(const opened::Form& form, const Hub& hub, Run& run, int most_pulls, Misses& misses) {
   for (std::size_t k = 0; k < run.flat.size(); ++k) {
     Point& flat = run.flat[k];
     const bool is_paper = flat.x >= 0, is_on_axis = run.wanted[k].x < 1e-9;
     const double away = is_on_axis ? pull_along_spine(form, run.wanted[k].z, flat)
                                    : pull_back(form, hub.reachable(run.wanted[k]), flat, most_pulls);
-    worst = std::max(worst, is_paper || is_on_axis ? away : 0.0);
+    if (is_paper || is_on_axis)
+      misses.add(away);
   }
   run.kinks.clear();
   for (std::size_t k = 0; k + 1 < run.wanted.size(); ++k)
     if (hub.squeezes(run.wanted[k]) != hub.squeezes(run.wanted[k + 1]))
       run.kinks.push_back(k);
-  return worst;
 }
 
 } // namespace
@@ -138,25 +149,26 @@ void begin_from(const Drawing& before, Drawing& drawing) {
     begin_from(rows, drawing.row_ends);
 }
 
-double pull_back(const opened::Form& form, Drawing& drawing) {
+Miss pull_back(const opened::Form& form, Drawing& drawing) {
   const Hub hub = hub_of(form);
   const auto pull = [&](Drawing& moved, int most_pulls) {
-    double worst = 0;
+    Misses edge, inside;
     for (Run& run : moved.outline)
-      worst = std::max(worst, pull_back(form, hub, run, most_pulls));
+      pull_back(form, hub, run, most_pulls, edge);
     for (auto& hole : moved.cut_outs)
       for (Run& run : hole)
-        worst = std::max(worst, pull_back(form, hub, run, most_pulls));
-    return std::max(worst, pull_back(form, hub, moved.row_ends, most_pulls));
+        pull_back(form, hub, run, most_pulls, inside);
+    pull_back(form, hub, moved.row_ends, most_pulls, inside);
+    return Miss{std::max(edge.worst_mm, inside.worst_mm), edge.sum_mm / std::max(1, edge.points)};
   };
   // Beyond the paper the form is only continued, each cell in its own way: long moves go by the edge's slope alone.
   Drawing moved = drawing;
-  const double worst = pull(moved, 1);
-  if (worst < tolerance::sound_move_mm)
+  const Miss miss = pull(moved, 1);
+  if (miss.worst_mm < tolerance::sound_move_mm)
     pull(drawing, tolerance::most_pulls);
   else
     drawing = std::move(moved);
-  return worst;
+  return miss;
 }
 
 } // namespace fanwright::fit

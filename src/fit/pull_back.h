@@ -22,8 +22,13 @@ Hub hub_of(const opened::Form& form);
 /// Takes the flat places of a drawing that was derived before as the ones to begin with; cut-outs begin as drawn.
 void begin_from(const Drawing& before, Drawing& drawing);
 
-/// Moves the drawing's flat points to where the form takes them to their wanted places. Returns how far the farthest of
-/// those that are paper was from its wanted place before, mm.
-double pull_back(const opened::Form& form, Drawing& drawing);
+/// How far points that are paper lie from their wanted places, mm.
+struct Miss {
+  double worst_mm = 0, mean_mm = 0; ///< of all points; of those of the outline
+};
+
+/// Moves the drawing's flat points to where the form takes them to their wanted places. Returns how far they were off
+/// before.
+Miss pull_back(const opened::Form& form, Drawing& drawing);
 
 } // namespace fanwright::fit

@@ -1,7 +1,6 @@
 #include "fit/refusals.h"
 
 #include "fit/advice.h"
-#include "fit/pull_back.h"
 #include "fit/tolerances.h"
 #include "leaf/region.h"
 
@@ -44,13 +43,20 @@ double overlap(const opened::Form& form, const Drawing& drawing) {
   return leaf::overlap(on_axis(std::move(found)), on_axis(wanted_ring(drawing)));
 }
 
+double overlap(const Hub& hub, const Drawing& drawing) {
+  leaf::Ring nearest = wanted_ring(drawing);
+  for (Point& p : nearest)
+    p = hub.reachable(p);
+  return leaf::overlap(on_axis(std::move(nearest)), on_axis(wanted_ring(drawing)));
+}
+
 Failure locked(double lock_ratio, const design::Size& size) {
   const int enough = static_cast<int>(std::ceil(size.leaves * lock_ratio / tolerance::sure_lock));
   return {size.where + "/leaves",
           "The glue rows lock: lock ratio " + decimals(lock_ratio, 2) +
               ", and above 0.9 the paper would have to stretch; use at least " + std::to_string(enough) +
               " leaves, or set the rows further apart.",
-          true, lock_ratio / tolerance::most_lock};
+          true};
 }
 
 std::optional<Failure> locked(const leaf::Leaf& leaf, const design::Size& size) {
@@ -79,8 +85,7 @@ std::optional<Failure> crowded(const Drawing& drawing, const design::Size& size)
                  true};
 }
 
-Failure hollow(const opened::Form& form, const design::Size& size, double share) {
-  const Hub hub = hub_of(form);
+Failure hollow(const Hub& hub, const design::Size& size, double share) {
   // The ends stand off with the square of the lock ratio, and so with that of the leaves.
   const double more = std::sqrt((1 - share) / (1 - tolerance::least_overlap));
   return {size.where + "/leaves",
@@ -89,7 +94,7 @@ Failure hollow(const opened::Form& form, const design::Size& size, double share)
               " mm at the ends, and the silhouette matches to " + decimals(100 * share, 1) + " % only; use at least " +
               std::to_string(static_cast<int>(std::ceil(size.leaves * more))) +
               " leaves, or set the rows further apart.",
-          true, more};
+          true};
 }
 
 Failure off(double miss_mm) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "fit/drawing.h"
+#include "fit/pull_back.h"
 #include "opened/opened.h"
 
 #include <optional>
@@ -14,6 +15,9 @@ std::string decimals(double value, int places);
 
 /// Intersection over union of the opened and the wanted silhouette, 0..1.
 double overlap(const opened::Form& form, const Drawing& drawing);
+
+/// The same of what is reachable with such a hub.
+double overlap(const Hub& hub, const Drawing& drawing);
 
 /// Rows that lock; names leaves enough for the folds to stay near the axis too.
 Failure locked(double lock_ratio, const design::Size& size);
@@ -28,7 +32,7 @@ double hub_radius(const design::Size& size);
 std::optional<Failure> crowded(const Drawing& drawing, const design::Size& size);
 
 /// The ends of the spine stand too far off the axis: the silhouettes match to `share` only.
-Failure hollow(const opened::Form& form, const design::Size& size, double share);
+Failure hollow(const Hub& hub, const design::Size& size, double share);
 
 /// The best leaf still opens this far off the outline.
 Failure off(double miss_mm);

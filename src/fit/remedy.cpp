@@ -2,13 +2,16 @@
 
 #include "fit/check_limits.h"
 #include "fit/check_subject.h"
+#include "fit/foreseen.h"
 #include "fit/narrowed.h"
 #include "fit/tolerances.h"
 #include "leaf/contour.h"
 #include "leaf/sentence.h"
 #include "leaf/silhouette.h"
+#include "leaf/tolerances.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 
@@ -17,15 +20,29 @@ namespace {
 
 constexpr int most_leaves = 400, fewest_leaves = 8; ///< of a design file; of an ornament (common practice, no source)
 constexpr int fewest_rows = 3;
+/// Rows further apart let the paper between them hang through (common practice, no source: 12 to 25 mm as a rule); they
+/// are proposed where nothing else works.
+constexpr double furthest_rows_mm = 50;
 constexpr double narrowest_share = 0.4; ///< of a drawn width: narrower is another ornament
-constexpr int most_steps_in_all = 700;  ///< of the solver, in one search
+constexpr double largest_growth = 2.5;  ///< of a height
+constexpr int most_steps_in_all = 1500; ///< of the solver, in one search
 
-/// Factors by which a thing is changed, the smallest first. Where it is known what lacks, lock ratios of 0.47 and 0.35
-/// are aimed at: nearer to the limit an opening is hard to find and rarely there.
-std::vector<double> ladder(double lacking) {
-  if (lacking > 1.02)
-    return {1.9 * lacking, 2.6 * lacking};
-  return {1.25, 1.7, 2.4, 4.0, 8.0, 16.0};
+/// What a changed design must promise before it is derived: its lock ratio on paper, and how much of the silhouette
+/// its hub leaves. Nearer to the limits an opening is hard to find and rarely there; what does not work although it
+/// promised is followed by what promises more.
+struct Promise {
+  double most_lock, least_overlap;
+};
+constexpr std::array<Promise, 4> promises{
+    {{tolerance::sure_lock, 0.9875}, {0.36, 0.9905}, {0.27, 0.994}, {0.18, 0.997}}};
+
+/// A value that does not work although it promised is followed by one that differs by this share of it.
+constexpr double least_progress = 0.1;
+
+bool promising(const Changed& changed, const Promise& promise) {
+  const auto ahead = foreseen(changed.design, changed.size);
+  const auto* found = std::get_if<Foreseen>(&ahead);
+  return found != nullptr && found->lock_ratio <= promise.most_lock && found->overlap >= promise.least_overlap;
 }
 
 /// Does the size open, its rows without locking and its paper without tearing?
@@ -46,8 +63,8 @@ class Search {
 public:
   Search(const Search&) = delete; // its cancel hook counts in it
   Search& operator=(const Search&) = delete;
-  Search(const design::Design& design, const design::Size& size, const Failure& failure, const Options& options)
-      : design_(design), size_(size), failure_(failure), options_(options) {
+  Search(const design::Design& design, const design::Size& size, const Options& options)
+      : design_(design), size_(size), options_(options) {
     options_.progress = nullptr;
     options_.most_steps = tolerance::remedy_steps;
     options_.cancelled = [this, asked = options.cancelled] { return --steps_left_ < 0 || (asked && asked()); };
@@ -62,35 +79,24 @@ public:
   bool sound() const { return width_mm_ > 0; }
 
   void more_leaves() {
-    std::vector<double> counts;
-    for (const double factor : ladder(failure_.lacking))
-      counts.push_back(std::min<double>(most_leaves, std::ceil(size_.leaves * factor)));
-    least(counts, size_.leaves, 1, [&](double count) { return leaves(count, "at least "); });
+    least({std::max<double>(size_.leaves, fewest_leaves - 1), 1, most_leaves},
+          [&](double count) { return leaves(count, "at least "); });
   }
 
   void fewer_leaves() {
-    std::vector<double> counts;
-    for (const double share : {0.85, 0.65, 0.45, 0.3})
-      if (const double count = std::floor(size_.leaves * share); count >= fewest_leaves)
-        counts.push_back(count);
-    least(counts, size_.leaves, -1, [&](double count) { return leaves(count, "at most "); });
+    least({1.0 * size_.leaves, -1, fewest_leaves}, [&](double count) { return leaves(count, "at most "); });
   }
 
-  void rows_apart() {
+  void rows_apart(double furthest_mm) {
     if (const auto* even = std::get_if<design::EvenRows>(&size_.rows)) {
-      std::vector<double> counts;
+      const double fewest = std::max<double>(fewest_rows, std::ceil(span_of(*even) / furthest_mm) + 1);
       // Two rows fewer at a time: foot and top keep their sides.
-      for (const double factor : ladder(failure_.lacking)) {
-        const int pairs = static_cast<int>(std::ceil((even->count - 1) * (1 - 1 / factor) / 2));
-        if (const int count = even->count - 2 * pairs; count >= fewest_rows)
-          counts.push_back(count);
-      }
-      least(counts, even->count, -2, [&](double count) { return rows(*even, count); });
+      least({1.0 * even->count, -2, fewest}, [&](double count) { return rows(*even, count); });
     } else if (const auto* wish = std::get_if<design::AutoRows>(&size_.rows);
                wish != nullptr && wish->look != design::Look::open) {
-      const Change change{Change::look, size_.where + "/rows/look", std::string("open"), "rows with an open look"};
-      if (tried(change))
-        found_.push_back(change);
+      least({0, 1, 1}, [&](double) {
+        return Change{Change::look, size_.where + "/rows/look", std::string("open"), "rows with an open look"};
+      });
     }
   }
 
@@ -98,21 +104,16 @@ public:
     // Rows listed one by one lie where they are drawn; a narrower outline would leave them outside.
     if (std::holds_alternative<std::vector<design::ListedRow>>(size_.rows))
       return;
-    std::vector<double> widths;
-    for (const double factor : ladder(failure_.lacking))
-      if (factor * narrowest_share <= 1)
-        widths.push_back(std::floor(width_mm_ / factor));
-    least(widths, std::ceil(width_mm_), -1, [&](double width) {
+    least({std::ceil(width_mm_), -1, narrowest_share * width_mm_}, [&](double width) {
       return Change{Change::width, "/silhouette/path", narrowed(design_.silhouette_path, width / width_mm_),
                     "drawn no wider than " + leaf::in_mm(width)};
     });
   }
 
   void larger() {
-    std::vector<double> heights;
-    for (const double factor : {1.2, 1.5, 2.0})
-      heights.push_back(std::ceil(height_mm_ * factor));
-    least(heights, std::floor(height_mm_), 1, [&](double height) {
+    // Whole millimetres, or quarters of an inch.
+    const double step = design_.units_to_mm > 1 ? design_.units_to_mm / 4 : 1;
+    least({step * std::floor(height_mm_ / step), step, largest_growth * height_mm_}, [&](double height) {
       return Change{Change::height, size_.where + "/height", height, "at least " + leaf::in_mm(height) + " high"};
     });
   }
@@ -126,8 +127,11 @@ private:
             bound + std::to_string(static_cast<int>(count)) + " leaves"};
   }
 
+  /// From the lowest row to the highest, mm.
+  double span_of(const design::EvenRows& even) const { return height_mm_ - 2 * even.edge_gap_mm - even.width_mm; }
+
   Change rows(const design::EvenRows& even, double count) const {
-    const double apart = (height_mm_ - 2 * even.edge_gap_mm - even.width_mm) / (count - 1);
+    const double apart = span_of(even) / (count - 1);
     return {Change::rows, size_.where + "/rows/count", count,
             "rows " + leaf::in_mm(apart) + " apart (" + std::to_string(static_cast<int>(count)) + ")"};
   }
@@ -141,39 +145,53 @@ private:
     return works(with(design_, size_, change), options_);
   }
 
-  /// The first value that works, brought back towards the last that does not: `present` to begin with. `step`: values
-  /// lie so far apart.
-  template <typename Make> void least(const std::vector<double>& values, double present, int step, const Make& make) {
-    double fails = present;
-    for (const double value : values) {
-      if (value == fails)
-        continue;
-      Change change = make(value);
-      if (!tried(change)) {
-        if (stopped())
-          return;
-        fails = value;
+  /// Values that a thing may have: from the present one in steps as far as the last.
+  struct Values {
+    double present, step, last;
+
+    int count() const { return std::max(0, static_cast<int>(std::floor((last - present) / step + 1e-9))); }
+    double at(int k) const { return present + step * k; }
+  };
+
+  /// The first value after the one numbered `after` that holds the promise, looked for in strides of a twentieth and
+  /// then between the last two.
+  template <typename Make>
+  std::optional<int> first(const Values& values, int after, const Promise& promise, const Make& make) const {
+    const auto holds = [&](int k) { return promising(with(design_, size_, make(values.at(k))), promise); };
+    int fails = after;
+    for (int k = after + 1; k <= values.count(); ++k) {
+      if (!holds(k)) {
+        fails = k;
+        k += static_cast<int>(std::abs(values.at(k) / values.step) / 20);
         continue;
       }
-      double good = value;
-      for (int k = 0; k < tolerance::remedy_halvings; ++k) {
-        const double between = fails + step * std::floor((good - fails) / step / 2);
-        if (between == fails || between == good)
-          break;
-        Change less = make(between);
-        const bool is_enough = tried(less);
-        (is_enough ? good : fails) = between;
-        if (is_enough)
-          change = std::move(less);
+      while (k - fails > 1) {
+        const int middle = fails + (k - fails) / 2;
+        (holds(middle) ? k : fails) = middle;
       }
-      found_.push_back(std::move(change));
-      return;
+      return k;
+    }
+    return std::nullopt;
+  }
+
+  /// Tries what promises to work, the nearest to the present value first.
+  template <typename Make> void least(const Values& values, const Make& make) {
+    int last = 0;
+    for (const Promise& promise : promises) {
+      const auto found = first(values, last, promise, make);
+      if (!found || stopped())
+        return;
+      Change change = make(values.at(*found));
+      if (tried(change)) {
+        found_.push_back(std::move(change));
+        return;
+      }
+      last = *found + static_cast<int>(least_progress * std::abs(values.at(*found) / values.step));
     }
   }
 
   const design::Design& design_;
   const design::Size& size_;
-  const Failure& failure_;
   Options options_;
   double width_mm_ = 0, height_mm_ = 0;
   int tries_ = 0, steps_left_ = most_steps_in_all;
@@ -208,16 +226,18 @@ std::vector<Change> remedies(const design::Design& design, const design::Size& s
                              const Options& options) {
   if (!failure.fails_check || design.shows != design::Shows::opened)
     return {};
-  Search search(design, size, failure, options);
+  Search search(design, size, options);
   if (!search.sound())
     return {};
   search.more_leaves();
-  search.rows_apart();
+  search.rows_apart(furthest_rows_mm);
   search.narrower();
   if (search.none())
     search.fewer_leaves();
   if (search.none())
     search.larger();
+  if (search.none())
+    search.rows_apart(leaf::largest_leaf_mm);
   return std::move(search).found();
 }
 

@@ -7,8 +7,12 @@ namespace fanwright::fit::tolerance {
 /// millimetre on a large piece, which nobody sees and no hand cuts to.
 inline constexpr double outline_share = 0.002;
 
-/// Iterations stop below this share; the solver itself is no better.
-inline constexpr double settled_share = 0.0004;
+/// Iterations stop when the farthest point is this near, as a share of the size, and the points on average within this
+/// share of the silhouette's breadth, which costs as much of its area. The solver itself is good to 0.0004 of the size.
+inline constexpr double settled_share = 0.0008, settled_breadth_share = 0.0015;
+
+/// What is good to half of `outline_share` and came no nearer than to this share of the step before is left at that.
+inline constexpr double slow_share = 0.7;
 
 /// Below this share the points are laid out as curves; above it they are joined by straight lines.
 inline constexpr double near_share = 0.02;
@@ -29,6 +33,9 @@ inline constexpr double sound_move_mm = 2.0;
 inline constexpr double least_overlap = 0.985;
 inline constexpr double good_overlap = 0.995;
 
+/// Foreseen below this, a silhouette is not reached: what the hub takes of it is foreseen to about a third.
+inline constexpr double hopeless_overlap = 0.94;
+
 /// Where the hub makes the ornament wider than drawn by this share of its size, the eye sees it: 3 mm of 200.
 inline constexpr double seen_hub_share = 0.015;
 
@@ -46,6 +53,9 @@ inline constexpr double corner_deg = 8.0;
 /// No point of the leaf moves further in one iteration, mm.
 inline constexpr double longest_move_mm = 8.0;
 
+/// How often half of a pull is taken back when the leaf that it leads to cannot be.
+inline constexpr int most_retreats = 3;
+
 /// Drawn places nearer to the axis than this many hub radii are squeezed outwards to make room for the hub.
 inline constexpr double hub_reach = 1.3;
 
@@ -55,12 +65,9 @@ inline constexpr double sure_lock = 0.45;
 /// Most leaves derived in search of remedies for one size: about 5 s.
 inline constexpr int most_remedy_tries = 12;
 
-/// Steps of the solver after which the search for one remedy's leaf is given up: usual leaves take 60 to 120, and what
+/// Steps of the solver after which the search for one remedy's leaf is given up: usual leaves take 60 to 250, and what
 /// takes more is no remedy to propose.
-inline constexpr int remedy_steps = 240;
-
-/// A remedy found is halved back towards what did not work so often.
-inline constexpr int remedy_halvings = 1;
+inline constexpr int remedy_steps = 350;
 
 /// Lock ratio beyond which the paper would have to stretch: docs/model.md.
 inline constexpr double most_lock = 0.9;

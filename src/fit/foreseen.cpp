@@ -1,0 +1,78 @@
+#include "fit/foreseen.h"
+
+#include "fit/advice.h"
+#include "fit/refusals.h"
+#include "leaf/strip.h"
+
+#include <algorithm>
+#include <numbers>
+#include <utility>
+#include <vector>
+
+namespace fanwright::fit {
+namespace {
+
+/// Share of q^2 by which a gap stands lower; 0.5 (taut) to 0.75, docs/model.md.
+constexpr double sunk = 0.6;
+
+/// A place where the spine turns, by how much, radians, and how firmly the rows there hold it.
+struct Turn {
+  double z, angle, hold;
+};
+
+std::vector<Turn> turns_of(const leaf::Leaf& leaf, double wedge_rad) {
+  std::vector<Turn> turns;
+  for (std::size_t k = 0; k + 1 < leaf.rows.size(); ++k) {
+    const leaf::GlueRow& lower = leaf.rows[k];
+    const leaf::GlueRow& upper = leaf.rows[k + 1];
+    const double reach = std::min(lower.to.x, upper.to.x), clear = leaf::clear_between(lower, upper);
+    if (lower.side != upper.side && reach > 0 && clear > 0)
+      turns.push_back({(leaf::middle_z(lower) + leaf::middle_z(upper)) / 2,
+                       sunk * wedge_rad * wedge_rad * reach / clear, reach / (clear * clear * clear)});
+  }
+  return turns;
+}
+
+} // namespace
+
+Hub bowed_hub(const leaf::Leaf& leaf, const design::Size& size) {
+  const double wedge = size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves);
+  const std::vector<Turn> turns = turns_of(leaf, wedge);
+  double held = 0, moment = 0;
+  for (const Turn& turn : turns) {
+    held += turn.hold;
+    moment += turn.hold * turn.z;
+  }
+  // Standing off the axis stretches what is held; so the spine rests on the hub at the middle of what holds it.
+  const double rests = held > 0 ? moment / held : 0, foot = leaf.spine_foot_z, top = leaf.spine_top_z;
+  const double hub = hub_radius(size);
+  Hub bowed{0, hub, std::max(top - foot, 1.0), hub};
+  for (const Turn& turn : turns)
+    if (turn.z < rests)
+      bowed.foot_radius += turn.angle * (turn.z - foot);
+    else
+      bowed.top_radius += turn.angle * (top - turn.z);
+  return bowed;
+}
+
+Foreseen foreseen(const Drawing& drawing, const leaf::Leaf& drawn, const design::Size& size) {
+  Foreseen ahead;
+  ahead.hub = bowed_hub(drawn, size);
+  ahead.lock_ratio = cells_of(drawn, size, size.leaves).most_lock_ratio;
+  ahead.overlap = overlap(ahead.hub, drawing);
+  return ahead;
+}
+
+std::variant<Foreseen, Failure> foreseen(const design::Design& design, const design::Size& asked) {
+  design::Size size = asked;
+  auto start = begun(design, size);
+  if (auto* failure = std::get_if<Failure>(&start))
+    return std::move(*failure);
+  const Drawing& drawing = std::get<Drawing>(start);
+  const auto leaf = leaf_from(design, size, drawing);
+  if (const auto* failure = std::get_if<Failure>(&leaf))
+    return *failure;
+  return foreseen(drawing, std::get<leaf::Leaf>(leaf), size);
+}
+
+} // namespace fanwright::fit
