@@ -1,5 +1,6 @@
 #include "fit/compare.h"
 
+#include "fit/advice.h"
 #include "fit/advice_wording.h"
 #include "fit/compare_causes.h"
 #include "fit/compare_neighbours.h"
@@ -183,6 +184,7 @@ void rank(Comparison& comparison, double unchanged_misfit) {
 struct Base {
   opened::Panel panel;
   opened::Form form;
+  opened::Solver solver; ///< that found it
 };
 
 std::variant<Base, Failure> opened_base(const design::Design& design, const design::Size& size,
@@ -193,11 +195,14 @@ std::variant<Base, Failure> opened_base(const design::Design& design, const desi
   if (const auto* failure = std::get_if<Failure>(&leaf)) {
     return *failure;
   }
+  if (const double ratio = cells_of(std::get<leaf::Leaf>(leaf), size, size.leaves).most_lock_ratio;
+      ratio > tolerance::most_lock)
+    return Failure{size.where, lock_sentence(ratio, size.leaves), true};
   opened::Options how;
   how.cancelled = options.cancelled;
   how.mesh = false;
-  Base base{opened::panel_of(std::get<leaf::Leaf>(leaf), size), {}};
-  auto form = opened::open(base.panel, how);
+  Base base{opened::panel_of(std::get<leaf::Leaf>(leaf), size), {}, {}};
+  auto form = base.solver.open(base.panel, how);
   if (const auto* failure = std::get_if<opened::Failure>(&form)) {
     return Failure{size.where, failure->sentence, true};
   }
@@ -212,7 +217,7 @@ void explain(Comparison& comparison, const design::Size& size, Base base, const 
   const Readings& readings = comparison.readings;
   const Noise noise{std::hypot(readings.uncertainty_mm, comparison.spread.tilt.height_mm),
                     std::hypot(readings.uncertainty_mm, comparison.spread.tilt.diameter_mm)};
-  Neighbours neighbours(std::move(base.panel), std::move(base.form), options.cancelled);
+  Neighbours neighbours(std::move(base.panel), std::move(base.form), options.cancelled, std::move(base.solver));
   const std::vector<Trial> list = trials(neighbours, size);
   double done = 0;
   for (const Trial& trial : list) {
@@ -286,7 +291,7 @@ std::variant<Correction, Failure> corrected(const design::Design& design, const 
   constexpr int rounds = 3; // the extent is nearly in proportion to the scale
   for (int k = 0; k < rounds; ++k) {
     other.height_mm = height * correction.scale;
-    const auto opened = opened_base(design, other, options);
+    auto opened = opened_base(design, other, options);
     if (const auto* failure = std::get_if<Failure>(&opened)) {
       return *failure;
     }

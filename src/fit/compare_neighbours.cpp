@@ -24,8 +24,8 @@ std::optional<Extent> extent_of(const std::variant<opened::Form, opened::Failure
 
 } // namespace
 
-Neighbours::Neighbours(opened::Panel panel, opened::Form form, std::function<bool()> cancelled)
-    : panel_(std::move(panel)), form_(std::move(form)), cancelled_(std::move(cancelled)) {}
+Neighbours::Neighbours(opened::Panel panel, opened::Form form, std::function<bool()> cancelled, opened::Solver solver)
+    : panel_(std::move(panel)), form_(std::move(form)), cancelled_(std::move(cancelled)), solver_(std::move(solver)) {}
 
 std::optional<Extent> Neighbours::warm(const opened::Panel& panel) {
   opened::Options options;
@@ -104,7 +104,7 @@ std::optional<Extent> Neighbours::creased(double share) {
                 std::lerp(form_.diameter_mm, creased_->diameter_mm, share)};
 }
 
-/// Other rows need another grid, and a solve from the start. Both forms are coarse; their difference is what counts.
+/// Other rows need another grid. Both forms are coarse; their difference is what counts.
 std::optional<Extent> Neighbours::other_rows(const opened::Panel& panel) {
   if (!coarse_base_) {
     coarse_base_ = coarse(panel_);
@@ -117,13 +117,13 @@ std::optional<Extent> Neighbours::other_rows(const opened::Panel& panel) {
                 form_.diameter_mm + extent->diameter_mm - coarse_base_->diameter_mm};
 }
 
-std::optional<Extent> Neighbours::coarse(const opened::Panel& panel) const {
+std::optional<Extent> Neighbours::coarse(const opened::Panel& panel) {
   opened::Options options;
   options.cancelled = cancelled_;
   options.mesh = false;
   options.cells_per_gap = 5;
   options.cell_mm = std::clamp(std::max(form_.height_mm, form_.diameter_mm) / 32, 2.5, 8.0);
-  return extent_of(opened::open(panel, options));
+  return extent_of(coarse_solver_.open(panel, options));
 }
 
 std::optional<Extent> Neighbours::with_rows_wider(double by_mm) {

@@ -17,7 +17,9 @@ struct Extent {
 /// Each call gives the extent with one input changed; nothing when no form is found or the caller asks to stop.
 class Neighbours {
 public:
-  Neighbours(opened::Panel panel, opened::Form form, std::function<bool()> cancelled);
+  /// `solver`: the one that found the form, to go on from there.
+  Neighbours(opened::Panel panel, opened::Form form, std::function<bool()> cancelled,
+             opened::Solver solver = opened::Solver());
 
   const opened::Panel& panel() const { return panel_; }
   const opened::Form& form() const { return form_; }
@@ -41,12 +43,12 @@ public:
 private:
   std::optional<Extent> warm(const opened::Panel& panel);
   std::optional<Extent> other_rows(const opened::Panel& panel);
-  std::optional<Extent> coarse(const opened::Panel& panel) const;
+  std::optional<Extent> coarse(const opened::Panel& panel);
 
   opened::Panel panel_;
   opened::Form form_;
   std::function<bool()> cancelled_;
-  opened::Solver solver_;
+  opened::Solver solver_, coarse_solver_;
   std::optional<Extent> coarse_base_, creased_;
   bool creases_tried_ = false;
 };

@@ -33,11 +33,11 @@ constexpr int most_steps_in_all = 1500; ///< of the solver, in one search
 struct Promise {
   double most_lock, least_overlap;
 };
-constexpr std::array<Promise, 4> promises{
-    {{tolerance::sure_lock, 0.9875}, {0.36, 0.9905}, {0.27, 0.994}, {0.18, 0.997}}};
+constexpr std::array<Promise, 5> promises{
+    {{tolerance::sure_lock, 0.9875}, {0.36, 0.991}, {0.26, 0.995}, {0.18, 0.998}, {0.13, 0.999}}};
 
 /// A value that does not work although it promised is followed by one that differs by this share of it.
-constexpr double least_progress = 0.1;
+constexpr double least_progress = 0.15;
 
 bool promising(const Changed& changed, const Promise& promise) {
   const auto ahead = foreseen(changed.design, changed.size);
