@@ -47,13 +47,14 @@ Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) 
 
 double Mechanics::element_energy(const Element& element, const Load& corner) const {
   const Strain s = strain(element, corner);
-  return 0.5 * element.area * s.force.dot(s.green) + 0.5 * (corner * element.bending).cwiseProduct(corner).sum() +
+  return 0.5 * element.area * s.force.dot(s.green) +
+         0.5 * corner.lazyProduct(element.bending).cwiseProduct(corner).sum() +
          contact_energy(element, corner, nullptr);
 }
 
 double Mechanics::element_gradient(const Element& element, const Load& corner, Load& force) const {
   const Strain s = strain(element, corner);
-  const Load bent = corner * element.bending;
+  const Load bent = corner.lazyProduct(element.bending); // too small for a blocked product
   // dU/dp_a = area (n_xx N,x r,x + n_zz N,z r,z + n_xz (N,x r,z + N,z r,x)).
   const Eigen::Vector3d by_x = element.area * (s.force[0] * s.along_x + s.force[2] * s.along_z);
   const Eigen::Vector3d by_z = element.area * (s.force[1] * s.along_z + s.force[2] * s.along_x);
@@ -67,8 +68,17 @@ double Mechanics::element_gradient(const Element& element, const Load& corner, L
          contact_energy(element, corner, &force);
 }
 
+/// A cell lies within the hull of its control points.
+bool Mechanics::is_clear(const Load& corner) const {
+  return corner.row(1).minCoeff() >= clearance_ &&
+         (normal_b_[0] * corner.row(0) + normal_b_[1] * corner.row(1)).minCoeff() >= clearance_;
+}
+
 double Mechanics::contact_energy(const Element& element, const Load& corner, Load* force) const {
   double sum = 0;
+  if (element.first_contact == element.last_contact || is_clear(corner)) {
+    return sum;
+  }
   const std::array<Eigen::Vector3d, 2> walls{Eigen::Vector3d(0, 1, 0), normal_b_};
   for (int k = element.first_contact; k < element.last_contact; ++k) {
     const Contact& contact = contacts_[static_cast<std::size_t>(k)];
@@ -171,6 +181,9 @@ void Mechanics::add_to_hessian(const Element& element, const Load& corner, const
 }
 
 void Mechanics::add_contact_to_hessian(const Element& element, const Load& corner, double* values) const {
+  if (is_clear(corner)) {
+    return;
+  }
   const std::array<Eigen::Vector3d, 2> walls{Eigen::Vector3d(0, 1, 0), normal_b_};
   for (int k = element.first_contact; k < element.last_contact; ++k) {
     const Contact& contact = contacts_[static_cast<std::size_t>(k)];
@@ -277,7 +290,7 @@ double Mechanics::bending_energy(const Eigen::Matrix3Xd& places) const {
   double sum = 0;
   for (const Element& element : elements_) {
     const Load corner = gather(element, places);
-    sum += 0.5 * (corner * element.bending).cwiseProduct(corner).sum();
+    sum += 0.5 * corner.lazyProduct(element.bending).cwiseProduct(corner).sum();
   }
   return sum;
 }

@@ -9,7 +9,7 @@ namespace fanwright::opened {
 namespace {
 
 /// The factorisation's library and the algebra under it share buffers between threads: two factors at once spoil each
-/// other. One is made at a time; a factor takes a small share of a solve.
+/// other. One is made or used at a time, which takes half of a solve.
 std::mutex& one_at_a_time() {
   static std::mutex mutex;
   return mutex;
@@ -41,6 +41,7 @@ DampedFactor::DampedFactor(const Matrix& pattern, double compression) : hessian_
   if (is_banded(hessian_)) {
     common.nmethods = 1;
     common.method[0].ordering = CHOLMOD_NATURAL;
+    common.postorder = 0;
   }
   // Supernodes joined more readily than by default: the sheet's are narrow, and each call of the dense algebra costs.
   common.nrelax[0] = 16;
@@ -65,6 +66,11 @@ bool DampedFactor::prepare(const Mechanics& mechanics, const Vector& unknowns, c
   share_ *= 0.5;
   mechanics.derivatives(unknowns, tensile, gradient, hessian_);
   return factorise();
+}
+
+Vector DampedFactor::solve(const Vector& load) const {
+  const std::lock_guard lock(one_at_a_time());
+  return factor_.solve(load);
 }
 
 bool DampedFactor::factorise() {

@@ -32,7 +32,7 @@ public:
   bool prepare(const Mechanics& mechanics, const Vector& unknowns, const Forces& forces, double& energy,
                Vector& gradient);
 
-  Vector solve(const Vector& load) const { return factor_.solve(load); }
+  Vector solve(const Vector& load) const;
   /// Did the last factor leave some compressive force out?
   bool damped() const { return damped_; }
   int factorisations() const { return factorisations_; }
