@@ -1,18 +1,22 @@
 // What opening costs, from the start and beside a form before:
 //   bench_opened [--reference] examples/orchard/*.ornament.json
+//   bench_opened --designs COUNT [SEED]       leaves drawn at random, see random_designs.h
 // Median CPU ms of one thread, also as a multiple of one numeric factorisation of the same matrix. With --reference
 // also the largest distance of the outer edge from that of cells half as large, as a share of the size (slow).
+#include "../processor_time.h"
 #include "design/design.h"
 #include "fit/leaf_of.h"
 #include "opened/equilibrium.h"
 #include "opened/factor.h"
 #include "opened/solver.h"
 
+#include "random_designs.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <ctime>
+#include <cstdlib>
 #include <fstream>
 #include <iterator>
 #include <optional>
@@ -26,11 +30,7 @@ namespace {
 using opened::Form;
 using opened::Panel;
 
-double cpu_ms() {
-  timespec now{};
-  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
-  return 1e3 * static_cast<double>(now.tv_sec) + 1e-6 * static_cast<double>(now.tv_nsec);
-}
+double cpu_ms() { return 1e3 * bench::processor_seconds(); }
 
 template <typename Work> double median_ms(int runs, const Work& work) {
   std::vector<double> times;
@@ -180,11 +180,14 @@ int run(const std::vector<std::string>& files, bool with_reference) {
 
 int main(int argc, char** argv) {
   std::vector<std::string> files(argv + 1, argv + argc);
+  if (files.size() >= 2 && files.front() == "--designs")
+    return fanwright::bench::bench_random_designs(files.size() > 2 ? std::strtoull(files[2].c_str(), nullptr, 10) : 1,
+                                                  std::clamp(std::atoi(files[1].c_str()), 1, 100000));
   const bool with_reference = !files.empty() && files.front() == "--reference";
   if (with_reference)
     files.erase(files.begin());
   if (files.empty()) {
-    fmt::print("bench_opened [--reference] FILE...\n");
+    fmt::print("bench_opened [--reference] FILE... | --designs COUNT [SEED]\n");
     return 2;
   }
   return fanwright::run(files, with_reference);

@@ -1,0 +1,153 @@
+#include "random_designs.h"
+
+#include "../fit/trade_shapes.h"
+#include "../processor_time.h"
+#include "fit/leaf_of.h"
+#include "opened/opened.h"
+
+#include <fmt/format.h>
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace fanwright::bench {
+namespace {
+
+using opened::Form;
+using opened::Panel;
+
+constexpr double most_lock = 0.7;
+
+struct Result {
+  std::string family;
+  Panel panel;
+  std::optional<Form> form;
+  double ms = 0;
+};
+
+Result opened_panel(std::string family, const Panel& panel) {
+  opened::Options options;
+  options.mesh = false;
+  Result result{std::move(family), panel, {}, 0};
+  const double start = processor_seconds();
+  auto form = opened::open(panel, options);
+  result.ms = 1e3 * (processor_seconds() - start);
+  if (std::holds_alternative<Form>(form))
+    result.form = std::get<Form>(std::move(form));
+  return result;
+}
+
+bool is_finite(const Form& form) {
+  const bool edge = std::ranges::all_of(
+      form.edge, [](const opened::EdgePoint& p) { return std::isfinite(p.radius) && std::isfinite(p.height); });
+  return edge && std::isfinite(form.height_mm + form.diameter_mm + form.peak_strain + form.holding_moment_nmm +
+                               form.bending_energy_nmm + form.membrane_energy_nmm + form.hub_radius_mm);
+}
+
+/// Largest q = beta x / s of neighbouring rows on different walls, from the flat leaf alone.
+double lock_ratio(const Panel& panel) {
+  double most = 0;
+  const double beta = panel.opening_deg * std::numbers::pi / 360 / panel.leaves;
+  for (std::size_t k = 0; k + 1 < panel.rows.size(); ++k) {
+    const leaf::GlueRow& low = panel.rows[k];
+    const leaf::GlueRow& high = panel.rows[k + 1];
+    const double clear = high.from.z - low.from.z - 0.5 * (low.width_mm + high.width_mm);
+    if (low.side != high.side && clear > 0)
+      most = std::max(most, beta * std::min(std::max(low.from.x, low.to.x), std::max(high.from.x, high.to.x)) / clear);
+  }
+  return most;
+}
+
+/// Leaves drawn flat with the outlines of the trade.
+std::vector<Result> panels(std::uint64_t seed, int count) {
+  std::vector<Result> found;
+  for (TradeShape& shape : trade_shapes(seed, 2 * count)) {
+    shape.design.shows = design::Shows::flat;
+    const auto leaf = fit::leaf_of(shape.design, shape.design.sizes.front());
+    if (!std::holds_alternative<leaf::Leaf>(leaf))
+      continue;
+    const Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), shape.design.sizes.front());
+    if (lock_ratio(panel) <= most_lock && static_cast<int>(found.size()) < count)
+      found.push_back({shape.family, panel, {}, 0});
+  }
+  return found;
+}
+
+/// The same leaf made so that it cannot open.
+Panel spoilt(Panel panel, Draws& draw) {
+  switch (draw.whole(0, 3)) {
+  case 0:
+    panel.leaves = std::max(2, panel.leaves / draw.whole(4, 12));
+    break;
+  case 1:
+    for (leaf::GlueRow& row : panel.rows)
+      row.width_mm *= draw.between(2, 6);
+    break;
+  case 2:
+    panel.sheet.thickness_mm *= draw.between(8, 40);
+    break;
+  default:
+    for (std::size_t k = 1; k < panel.rows.size(); k += 2) {
+      const double nearer = draw.between(0.6, 0.95) * (panel.rows[k].from.z - panel.rows[k - 1].from.z);
+      panel.rows[k].from.z -= nearer;
+      panel.rows[k].to.z -= nearer;
+    }
+  }
+  return panel;
+}
+
+void print_times(std::vector<Result>& results) {
+  std::ranges::sort(results, {}, &Result::ms);
+  double sum = 0;
+  for (const Result& result : results)
+    sum += result.ms;
+  const auto at = [&](double share) {
+    return results[static_cast<std::size_t>(share * static_cast<double>(results.size() - 1))].ms;
+  };
+  fmt::print("  CPU ms: mean {:.0f}, median {:.0f}, 9 in 10 below {:.0f}, worst {:.0f} ({}, {} leaves)\n",
+             sum / static_cast<double>(results.size()), at(0.5), at(0.9), at(1), results.back().family,
+             results.back().panel.leaves);
+}
+
+} // namespace
+
+int bench_random_designs(std::uint64_t seed, int count) {
+  std::vector<Result> well = panels(seed, count);
+  Draws draw(seed + 1);
+  std::vector<Result> badly;
+  int lost = 0, broken = 0, most_factors = 0;
+  for (Result& result : well) {
+    badly.push_back(opened_panel(result.family, spoilt(result.panel, draw)));
+    result = opened_panel(result.family, result.panel);
+    if (!result.form) {
+      ++lost;
+      fmt::print("  not found: {}, {} leaves, q {:.2f}\n", result.family, result.panel.leaves,
+                 lock_ratio(result.panel));
+      continue;
+    }
+    most_factors = std::max(most_factors, result.form->factorisations);
+    broken += is_finite(*result.form) ? 0 : 1;
+    result.form.reset();
+  }
+  fmt::print("{} leaves that open: {} not found, {} with a number that is not finite, at most {} factors\n",
+             well.size(), lost, broken, most_factors);
+  print_times(well);
+  const auto opened_all_the_same = std::ranges::count_if(badly, [](const Result& r) { return r.form.has_value(); });
+  const auto broken_badly = std::ranges::count_if(badly, [](const Result& r) { return r.form && !is_finite(*r.form); });
+  fmt::print("{} leaves that do not: {} refused by the solver, {} with a number that is not finite\n", badly.size(),
+             badly.size() - static_cast<std::size_t>(opened_all_the_same), broken_badly);
+  print_times(badly);
+  rusage used{};
+  getrusage(RUSAGE_SELF, &used);
+  fmt::print("most memory {:.0f} MB\n", static_cast<double>(used.ru_maxrss) / 1024);
+  return lost + broken + static_cast<int>(broken_badly) > 0 ? 1 : 0;
+}
+
+} // namespace fanwright::bench
