@@ -31,8 +31,7 @@ Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
   bend_ = t * t / 12.0 * membrane_;
   turn_wall_b(wedge_of(panel));
   hold_points(panel, grid, pieces);
-  pinned_ = middle_point(grid, pieces);
-  held_[static_cast<std::size_t>(pinned_)][2] = true;
+  pin_middle(grid, pieces);
   number_unknowns();
   elements_.reserve(pieces.pieces.size());
   for (const Piece& piece : pieces.pieces) {
@@ -114,20 +113,19 @@ void Mechanics::hold_points(const Panel& panel, const Grid& grid, const Pieces& 
   }
 }
 
-/// A held point as near as can be to the middle of the leaf, where nothing pulls at its height.
-int Mechanics::middle_point(const Grid& grid, const Pieces& pieces) const {
+/// Pins the height of a held point as near as can be to the middle of the leaf, where nothing pulls at it.
+void Mechanics::pin_middle(const Grid& grid, const Pieces& pieces) {
   const double middle = 0.5 * (grid.up().line(0) + grid.up().line(grid.cells_up()));
   double nearest = 1e300;
-  int found = 0;
   for (int k = 0; k < points_; ++k) {
     const std::size_t s = static_cast<std::size_t>(k);
     const double away = std::abs(grid.up().greville(pieces.place[s][1]) - middle);
     if (hold_[s] != Hold::free && pieces.place[s][0] > 0 && away < nearest - 1e-9) {
       nearest = away;
-      found = k;
+      pinned_ = k;
     }
   }
-  return found;
+  held_[static_cast<std::size_t>(pinned_)][2] = true;
 }
 
 void Mechanics::number_unknowns() {

@@ -109,7 +109,7 @@ private:
 
   void turn_wall_b(double wedge_rad);
   void hold_points(const Panel& panel, const Grid& grid, const Pieces& pieces);
-  int middle_point(const Grid& grid, const Pieces& pieces) const;
+  void pin_middle(const Grid& grid, const Pieces& pieces);
   void number_unknowns();
   void add_element(const Grid& grid, const Piece& piece);
   void add_contacts(const Grid& grid, const Piece& piece);
