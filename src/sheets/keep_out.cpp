@@ -13,8 +13,6 @@ namespace {
 /// A power of two: cells are found by quartering. About one edge in three cells along the outline.
 std::size_t cells_a_side(std::size_t edges) { return edges <= 12 ? 16 : 32; }
 
-constexpr double unit_steps = 32767; // of a unit vector kept in sixteen bits
-
 struct Direction {
   double x = 0, z = 0;
 };
@@ -49,7 +47,7 @@ KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reac
   constexpr double hair = 1 - 1e-12;
   cells_per_x_ = static_cast<double>(side_) / (right_ - left_) * hair;
   cells_per_z_ = static_cast<double>(side_) / (top_ - bottom_) * hair;
-  plane_per_x_ = 1 / cells_per_x_ / unit_steps, plane_per_z_ = 1 / cells_per_z_ / unit_steps;
+  cell_width_ = 1 / cells_per_x_, cell_height_ = 1 / cells_per_z_;
   std::vector<std::uint16_t> all(edges_.size());
   std::iota(all.begin(), all.end(), std::uint16_t{0});
   fill({0, 0, side_}, all);
@@ -57,22 +55,25 @@ KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reac
     add_summary(cell);
 }
 
-double KeepOut::grain() const { return std::hypot(1 / cells_per_x_, 1 / cells_per_z_); }
+double KeepOut::grain() const { return std::hypot(cell_width_, cell_height_); }
 
 void KeepOut::add_summary(std::size_t cell) {
   Summary& summary = summaries_[cell];
-  summary.list_or_depth = first_[cell];
+  summary.bits = first_[cell];
   if (lists_[first_[cell]] == 0)
     return;
-  const std::size_t column = cell % side_, row = cell / side_;
-  const double x = left_ + (static_cast<double>(column) + 0.5) / cells_per_x_;
-  const double z = bottom_ + (static_cast<double>(row) + 0.5) / cells_per_z_;
+  const double x = x_at(static_cast<double>(cell % side_) + 0.5), z = z_at(static_cast<double>(cell / side_) + 0.5);
   const Nearest near = nearest(x, z, first_[cell]);
   if (near.outside || near.distance < grain())
     return;
-  summary.list_or_depth = std::bit_cast<std::uint32_t>(static_cast<float>(reach_ + near.distance));
-  summary.per_x = static_cast<std::int16_t>(std::lround(unit_steps * near.away_x / near.distance));
-  summary.per_z = static_cast<std::int16_t>(std::lround(unit_steps * near.away_z / near.distance));
+  const auto upper_half = [](double depth) {
+    return (std::bit_cast<std::uint32_t>(static_cast<float>(depth)) + 0x8000u) & 0x7fff0000u;
+  };
+  const auto byte = [&](double away) {
+    return static_cast<std::uint8_t>(std::lround(unit_steps * away / near.distance));
+  };
+  summary.bits = 0x80000000u | upper_half(reach_ + near.distance) | static_cast<std::uint32_t>(byte(near.away_x)) << 8 |
+                 byte(near.away_z);
 }
 
 void KeepOut::add_edges(const Loop& loop) {
@@ -164,7 +165,7 @@ KeepOut::Nearest KeepOut::nearest(double x, double z, std::uint32_t list) const 
 Push KeepOut::push(double x, double z) const {
   if (outside_box(x, z))
     return {};
-  const std::uint32_t list = first_[place_of(x, z).cell];
+  const std::uint32_t list = first_[cell_of(x, z)];
   if (lists_[list] == 0)
     return {};
   const Nearest near = nearest(x, z, list);

@@ -1,6 +1,8 @@
 #include "sheets/separation.h"
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cmath>
 #include <limits>
 
@@ -11,13 +13,20 @@ namespace {
 constexpr double least_raise = 1.15, most_raise = 1.6; // of a weight in a round, by depth
 constexpr double fading = 0.95;                        // of a weight whose pair is apart
 constexpr double clearly_better = 0.98;                // of the overlap, to earn another try
-constexpr std::size_t cells_a_side = 12;               // of a room
-constexpr int samples_anywhere = 25, samples_nearby = 10,
-              samples_a_room = 6;       // places looked at for one item in one stance
+constexpr std::size_t cells_a_side = 32;               // of a room
+constexpr std::size_t bits_a_word = 64;
+constexpr std::size_t most_at_once = 8; // obstacles
+constexpr int samples_anywhere = 6, samples_nearby = 5,
+              samples_a_room = 4;       // places looked at for one item in one stance
 constexpr double nearly_apart_um = 300; // overlap for each item, where giving way together may do
 constexpr int most_pushes = 8, most_sweeps = 200;
-constexpr std::size_t refined = 5;                                      // best of them searched further
+constexpr std::size_t refined = 2;                                      // best of them searched further
 constexpr double coarse_step = 0.1, coarse_end = 0.02, fine_end_um = 3; // of an item's size
+
+/// The column or row of a place given in cells.
+std::size_t cell_at(double place) {
+  return static_cast<std::size_t>(std::clamp(place, 0.0, static_cast<double>(cells_a_side - 1)));
+}
 
 double size_of(const Figure& figure) { return static_cast<double>(std::min(figure.box.width(), figure.box.height())); }
 
@@ -96,18 +105,19 @@ void Separation::raise_weights() {
 
 void Separation::gather(std::size_t index, std::size_t figure) {
   constexpr double side = static_cast<double>(cells_a_side);
-  Surroundings& around = around_[figure - first_figure_];
-  around.obstacles.clear();
-  around.cells.resize(rooms_.size());
+  std::vector<std::size_t> standing(rooms_.size(), 0);
+  for (const Item& item : items_)
+    ++standing[item.room];
   for (std::size_t r = 0; r < rooms_.size(); ++r) {
-    Cells& cells = around.cells[r];
+    Surroundings& there = around(figure, r);
     const Extent places = places_in(rooms_[r], figures_[figure].box);
-    cells.left = static_cast<double>(places.left), cells.bottom = static_cast<double>(places.bottom);
-    cells.per_x = side / static_cast<double>(std::max<std::int64_t>(1, places.right - places.left));
-    cells.per_z = side / static_cast<double>(std::max<std::int64_t>(1, places.top - places.bottom));
-    cells.lists.resize(cells_a_side * cells_a_side);
-    for (auto& list : cells.lists)
-      list.clear();
+    there.left = static_cast<double>(places.left), there.bottom = static_cast<double>(places.bottom);
+    there.per_x = side / static_cast<double>(std::max<std::int64_t>(1, places.right - places.left));
+    there.per_z = side / static_cast<double>(std::max<std::int64_t>(1, places.top - places.bottom));
+    there.obstacles.clear();
+    there.words = (standing[r] + bits_a_word - 1) / bits_a_word;
+    there.columns.assign(cells_a_side * there.words, 0);
+    there.rows.assign(cells_a_side * there.words, 0);
   }
   for (std::size_t k = 0; k < items_.size(); ++k)
     if (k != index)
@@ -124,64 +134,74 @@ void Separation::add_obstacle(std::size_t index, std::size_t other_index, std::s
   const double box_right = other.x + (turned ? -region.left() : region.right());
   const double box_bottom = other.z + (turned ? -region.top() : region.bottom());
   const double box_top = other.z + (turned ? -region.bottom() : region.top());
-  Surroundings& around = around_[figure - first_figure_];
-  Cells& cells = around.cells[other.room];
-  const double left = (box_left - cells.left) * cells.per_x, right = (box_right - cells.left) * cells.per_x;
-  const double bottom = (box_bottom - cells.bottom) * cells.per_z, top = (box_top - cells.bottom) * cells.per_z;
+  Surroundings& there = around(figure, other.room);
+  const double left = (box_left - there.left) * there.per_x, right = (box_right - there.left) * there.per_x;
+  const double bottom = (box_bottom - there.bottom) * there.per_z, top = (box_top - there.bottom) * there.per_z;
   if (right < 0 || left > side || top < 0 || bottom > side)
     return;
-  const auto number = static_cast<std::uint16_t>(around.obstacles.size());
-  around.obstacles.push_back(
-      {other.x, other.z, pair.sign, weight(index, other_index) * scales_[index] * scales_[other_index], pair.region});
-  const auto cell = [](double at) { return static_cast<std::size_t>(std::clamp(at, 0.0, side - 1)); };
-  for (std::size_t row = cell(bottom); row <= cell(top); ++row)
-    for (std::size_t column = cell(left); column <= cell(right); ++column)
-      cells.lists[row * cells_a_side + column].push_back(number);
+  const std::size_t word = there.obstacles.size() / bits_a_word;
+  const std::uint64_t bit = std::uint64_t{1} << there.obstacles.size() % bits_a_word;
+  there.obstacles.push_back(region.round(other.x, other.z, pair.sign));
+  there.obstacles.back().set_weight(weight(index, other_index) * scales_[index] * scales_[other_index]);
+  for (std::size_t column = cell_at(left); column <= cell_at(right); ++column)
+    there.columns[column * there.words + word] |= bit;
+  for (std::size_t row = cell_at(bottom); row <= cell_at(top); ++row)
+    there.rows[row * there.words + word] |= bit;
 }
 
-const std::vector<std::uint16_t>& Separation::near(const Surroundings& around, std::size_t room, double x,
-                                                   double z) const {
-  constexpr double side = static_cast<double>(cells_a_side);
-  const Cells& cells = around.cells[room];
-  const auto column = static_cast<std::size_t>(std::clamp((x - cells.left) * cells.per_x, 0.0, side - 1));
-  const auto row = static_cast<std::size_t>(std::clamp((z - cells.bottom) * cells.per_z, 0.0, side - 1));
-  return cells.lists[row * cells_a_side + column];
+/// Calls `visit` with the obstacles that may reach to the place, until it returns false.
+template <class Visit> void Separation::visit_near(const Surroundings& around, double x, double z, const Visit& visit) {
+  const std::uint64_t* const column = &around.columns[cell_at((x - around.left) * around.per_x) * around.words];
+  const std::uint64_t* const row = &around.rows[cell_at((z - around.bottom) * around.per_z) * around.words];
+  for (std::size_t word = 0; word < around.words; ++word)
+    for (std::uint64_t bits = column[word] & row[word]; bits != 0; bits &= bits - 1)
+      if (!visit(around.obstacles[word * bits_a_word + static_cast<std::size_t>(std::countr_zero(bits))]))
+        return;
 }
 
 double Separation::loss_at(const Spotted& place, double x, double z, double cutoff) {
   ++work_;
-  const Surroundings& around = around_[place.figure - first_figure_];
+  // All cells are asked for before the first is waited for: memory is what takes the time.
+  std::array<KeepOut::Round::Found, most_at_once> found;
+  std::size_t count = 0;
   double loss = 0;
-  for (const std::uint16_t number : near(around, place.room, x, z)) {
-    const Obstacle& o = around.obstacles[number];
-    if (const double depth = o.keep_out->about_depth((x - o.x) * o.sign, (z - o.z) * o.sign); depth > 0)
-      loss += o.weight * loss_of(depth);
-    if (loss >= cutoff)
-      return loss;
-  }
+  const auto add_losses = [&] {
+    for (std::size_t i = 0; i < count && loss < cutoff; ++i)
+      if (const double depth = found[i].about_depth(); depth > 0)
+        loss += found[i].round->weight() * loss_of(depth);
+    count = 0;
+  };
+  visit_near(around(place.figure, place.room), x, z, [&](const KeepOut::Round& obstacle) {
+    found[count] = obstacle.find(x, z);
+    __builtin_prefetch(found[count].cell);
+    count += found[count].cell != nullptr ? 1 : 0;
+    if (count == most_at_once)
+      add_losses();
+    return loss < cutoff;
+  });
+  add_losses();
   return loss;
 }
 
 /// From obstacle to obstacle: out of whichever leaves least overlap with the others.
 void Separation::push_out(Spotted& place) {
   const Extent places = places_in(rooms_[place.room], figures_[place.figure].box);
-  const Surroundings& around = around_[place.figure - first_figure_];
   for (int pushes = 0; pushes < most_pushes && place.loss > 0; ++pushes) {
     Spotted best = place;
     ++work_;
-    for (const std::uint16_t number : near(around, place.room, place.x, place.z)) {
-      const Obstacle& o = around.obstacles[number];
-      const Push push = o.keep_out->push((place.x - o.x) * o.sign, (place.z - o.z) * o.sign);
+    visit_near(around(place.figure, place.room), place.x, place.z, [&](const KeepOut::Round& obstacle) {
+      const Push push = obstacle.push(place.x, place.z);
       if (push.depth <= 0)
-        continue;
-      const double over = (push.depth + 1) / push.depth * o.sign; // a micrometre clear
+        return true;
+      const double over = (push.depth + 1) / push.depth; // a micrometre clear
       const double x =
           std::clamp(place.x + push.x * over, static_cast<double>(places.left), static_cast<double>(places.right));
       const double z =
           std::clamp(place.z + push.z * over, static_cast<double>(places.bottom), static_cast<double>(places.top));
       if (const double loss = loss_at(place, x, z, best.loss); loss < best.loss)
         best = {x, z, loss, place.figure, place.room};
-    }
+      return true;
+    });
     if (best.loss >= place.loss)
       return;
     place = best;
@@ -289,7 +309,7 @@ void Separation::settle(std::size_t index, bool anywhere) {
   const Item before = items_[index];
   const std::size_t kind = figures_[before.figure].kind;
   first_figure_ = figures_.first(kind);
-  around_.resize(std::max(around_.size(), figures_.first(kind + 1) - first_figure_));
+  around_.resize(std::max(around_.size(), (figures_.first(kind + 1) - first_figure_) * rooms_.size()));
   Spotted chosen{before.x, before.z, std::numeric_limits<double>::infinity(), before.figure, before.room};
   std::vector<Spotted> best;
   for (std::size_t figure = first_figure_; figure < figures_.first(kind + 1); ++figure) {

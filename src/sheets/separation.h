@@ -60,35 +60,30 @@ public:
   void settle(std::size_t index, bool anywhere);
 
 private:
-  struct Obstacle {
-    double x, z; ///< the other piece's origin
-    double sign; ///< -1 when the region is the other way round
-    double weight;
-    const KeepOut* keep_out;
-  };
   struct Spotted {
     double x = 0, z = 0, loss = 0;
     std::size_t figure = 0, room = 0;
   };
 
-  /// The places in one room, in cells, with the obstacles that reach into each.
-  struct Cells {
-    double left = 0, bottom = 0, per_x = 0, per_z = 0;
-    std::vector<std::vector<std::uint16_t>> lists;
-  };
-  /// What stands round the item being moved, in one of its stances.
+  /// What stands in one room round the item being moved, in one of its stances. The places are cut into columns and
+  /// rows; a bit for each obstacle tells whether it reaches into one.
   struct Surroundings {
-    std::vector<Obstacle> obstacles;
-    std::vector<Cells> cells; ///< by room
+    double left = 0, bottom = 0, per_x = 0, per_z = 0;
+    std::vector<KeepOut::Round> obstacles;
+    std::size_t words = 0; ///< of bits for a column or a row
+    std::vector<std::uint64_t> columns, rows;
   };
 
   /// Shallow overlaps count as the root of their depth, deep ones as the depth: area lies between the two.
   double loss_of(double depth) const { return std::sqrt(depth * (depth + shallow_)); }
   bool round();
   bool relax();
-  const std::vector<std::uint16_t>& near(const Surroundings& around, std::size_t room, double x, double z) const;
+  Surroundings& around(std::size_t figure, std::size_t room) {
+    return around_[(figure - first_figure_) * rooms_.size() + room];
+  }
   void gather(std::size_t index, std::size_t figure);
   void add_obstacle(std::size_t index, std::size_t other_index, std::size_t figure);
+  template <class Visit> static void visit_near(const Surroundings& around, double x, double z, const Visit& visit);
   double loss_at(const Spotted& place, double x, double z, double cutoff);
   void sample(std::size_t index, std::size_t figure, bool anywhere, std::vector<Spotted>& best);
   void look(Spotted place, std::vector<Spotted>& best);
@@ -109,7 +104,7 @@ private:
   std::int64_t work_ = 0;
   double shallow_ = 0; ///< micrometres
 
-  std::vector<Surroundings> around_; ///< by figure of the item's kind
+  std::vector<Surroundings> around_; ///< by figure of the item's kind, then by room
   std::size_t first_figure_ = 0;     ///< of that kind
   std::vector<double> scales_; ///< by item: fourth root of the paper's area, so that large overlaps count as large
 };

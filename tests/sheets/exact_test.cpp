@@ -93,11 +93,28 @@ RC_GTEST_PROP(sheets, the_quick_depth_is_right_where_shallow_and_off_by_a_cell_a
   const KeepOut keep_out(no_fit_region(shape_of(star()), shape_of(star())), 2000);
   for (int i = 0; i < 50; ++i) {
     const double x = *rc::gen::inRange(-90'000, 90'000), z = *rc::gen::inRange(-90'000, 90'000);
-    const double depth = keep_out.depth(x, z), about = keep_out.about_depth(x, z);
-    constexpr double rounding_um = 0.5; // of the way deeper, kept in sixteen bits, over a cell of some millimetres
-    RC_ASSERT(std::abs(about - depth) <= keep_out.grain() + rounding_um);
+    const double depth = keep_out.depth(x, z), about = keep_out.round(0, 0, 1).about_depth(x, z);
+    // Beside the cell: the depth keeps eight bits, the way deeper seven.
+    RC_ASSERT(std::abs(about - depth) <= keep_out.grain() * (1 + 1.0 / 127) + depth / 256);
+    constexpr double rounding_um = 1e-6; // of moves told in cells and back
     if (depth < keep_out.grain() / 2)
-      RC_ASSERT(about == depth);
+      RC_ASSERT(std::abs(about - depth) <= rounding_um);
+  }
+}
+
+RC_GTEST_PROP(sheets, a_region_laid_round_a_piece_answers_as_the_region_moved, ()) {
+  const KeepOut keep_out(no_fit_region(shape_of(star()), shape_of(star())), 2000);
+  const double at_x = *rc::gen::inRange(-90'000, 90'000), at_z = *rc::gen::inRange(-90'000, 90'000);
+  const double sign = *rc::gen::element(1.0, -1.0);
+  const auto round = keep_out.round(at_x, at_z, sign);
+  for (int i = 0; i < 50; ++i) {
+    const double x = *rc::gen::inRange(-90'000, 90'000), z = *rc::gen::inRange(-90'000, 90'000);
+    const Push push = round.push(at_x + x, at_z + z), same = keep_out.push(sign * x, sign * z);
+    constexpr double rounding_um = 1e-6; // of moves told in cells and back
+    RC_ASSERT(std::abs(push.depth - same.depth) <= rounding_um);
+    if (same.depth > 1 && std::hypot(push.x - sign * same.x, push.z - sign * same.z) > 1)
+      // Where two edges are as near, rounding chooses; either way is as short.
+      RC_ASSERT(std::abs(std::hypot(push.x, push.z) - same.depth) < 1);
   }
 }
 
