@@ -117,6 +117,19 @@ TEST(sheets, takes_the_cheaper_sheets_first_and_no_more_than_there_are) {
   EXPECT_DOUBLE_EQ(mixed.cost, 2 * 0.5 + 3 * 1.0);
 }
 
+TEST(sheets, weighs_sheets_of_several_prices_against_each_other) {
+  // By hand: A4 takes 2 x 2 of them, A3 takes 3 x 3; A4 is the cheaper by area, A3 the cheaper by piece when it is
+  // full.
+  const auto job = [](int count, std::optional<int> large) {
+    return Job{{{"card", rectangle(90, 130), {}, count}}, {sheets_of("A4", 0.40), sheets_of("A3", 0.85, large)}};
+  };
+  EXPECT_NEAR(plan_of(job(9, {})).cost, 0.85, 1e-9) << "one A3 instead of three A4";
+  EXPECT_NEAR(plan_of(job(10, {})).cost, 1.20, 1e-9) << "three A4 instead of A3 and A4";
+  EXPECT_NEAR(plan_of(job(13, {})).cost, 1.25, 1e-9) << "A3 and A4";
+  EXPECT_NEAR(plan_of(job(31, {})).cost, 2.95, 1e-9) << "three A3 and one A4";
+  EXPECT_NEAR(plan_of(job(31, 2)).cost, 3.20, 1e-9) << "eight A4: two A3 and four A4 for the rest cost 3.30";
+}
+
 TEST(sheets, tells_what_is_left_over_when_sheets_run_out) {
   const std::string sentence = refusal_of({{{"leaf", rectangle(190, 280), {}, 5}}, {sheets_of("A4", 0, 3)}});
   EXPECT_NE(sentence.find("2 of leaf are left over"), std::string::npos) << sentence;
