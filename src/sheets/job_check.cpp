@@ -42,8 +42,8 @@ std::optional<std::string> fault_of(const Stock& stock) {
   if (!within(sheet.size.width_mm, 1) || !within(sheet.size.height_mm, 1) || !within(sheet.margin_mm, 0) ||
       !within(sheet.gap_mm, 0))
     return "The stock " + sheet.name + " must be 1 mm to 20 m wide and high, its margin and gap not negative.";
-  if (!(stock.price >= 0) || (stock.most && *stock.most < 0))
-    return "The price and the number at hand of the stock " + sheet.name + " must not be negative.";
+  if (!(stock.price >= 0 && stock.price <= highest_price) || (stock.most && *stock.most < 0))
+    return "The price of the stock " + sheet.name + " must be 0 to 1e9, its number at hand not negative.";
   return std::nullopt;
 }
 

@@ -5,6 +5,9 @@
 
 namespace fanwright::sheets {
 
+/// Of a sheet or a metre: sums of prices stay exact enough to be compared.
+inline constexpr double highest_price = 1e9;
+
 /// Why the job cannot be planned whatever the search does; empty when it can be tried.
 std::optional<Refusal> refused(const Job& job);
 

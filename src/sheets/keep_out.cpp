@@ -62,7 +62,8 @@ void KeepOut::add_summary(std::size_t cell) {
   summary.bits = first_[cell];
   if (lists_[first_[cell]] == 0)
     return;
-  const double x = x_at(static_cast<double>(cell % side_) + 0.5), z = z_at(static_cast<double>(cell / side_) + 0.5);
+  const std::size_t column = cell % side_, row = cell / side_;
+  const double x = x_at(static_cast<double>(column) + 0.5), z = z_at(static_cast<double>(row) + 0.5);
   const Nearest near = nearest(x, z, first_[cell]);
   if (near.outside || near.distance < grain())
     return;

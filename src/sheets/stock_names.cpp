@@ -1,5 +1,7 @@
 #include "sheets/stock_names.h"
 
+#include "sheets/job_check.h"
+
 #include <charconv>
 #include <optional>
 #include <string>
@@ -86,7 +88,7 @@ std::variant<Stock, Refusal> stock_from(std::string_view text, const Sheet& like
   }
   if (const auto price = taken(rest, '@')) {
     const auto value = number(*price);
-    understood = understood && value;
+    understood = understood && value && *value <= highest_price;
     stock.price = value.value_or(0);
   }
   if (!understood || !read_size(rest, stock))
