@@ -22,6 +22,7 @@ std::optional<kit::Problem> write_kit(const DesignFile& read, const KitRequest& 
   options.cancelled = interrupted;
   options.remark = [&](const std::string& remark) { remarks.push_back(remark); };
   options.design_text = read.text;
+  options.lap_mm = request.lap_mm;
   return kit::write(read.design, request.out, options);
 }
 

@@ -7,7 +7,8 @@ namespace fanwright::cli {
 
 struct KitRequest {
   std::string file;
-  std::string out; ///< folder
+  std::string out;   ///< folder
+  double lap_mm = 0; ///< leaves that their sheet does not take whole are split with a lap so wide; 0: refused
 };
 
 /// Writes the kit, or one line about what is wrong to standard error; gives the exit code.

@@ -195,6 +195,9 @@ CLI::App* add_kit(CLI::App& app, KitRequest& request) {
   CLI::App* kit = app.add_subcommand("kit", "Write templates, pictures and numbers to a folder");
   kit->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
   kit->add_option("--out", request.out, "folder to write; an older kit there is replaced")->required();
+  kit->add_option("--lap", request.lap_mm,
+                  "cut leaves too large for their sheet as two halves, with a lap at the spine, mm")
+      ->check(CLI::Range(5.0, 100.0));
   return kit;
 }
 

@@ -123,10 +123,12 @@ std::optional<std::string> add_kinds(const leaf::Leaf& leaf, const design::Size&
   if (const auto* refusal = std::get_if<sheets::Refusal>(&split))
     return refusal->sentence;
   auto& halves = std::get<sheets::SplitLeaf>(split);
-  job.kinds.push_back({"right half with lap of " + size.name, halves.right, halves.right_holes, size.leaves, turns,
-                       request.both_faces});
-  job.kinds.push_back(
-      {"left half of " + size.name, halves.left, halves.left_holes, size.leaves, turns, request.both_faces});
+  const auto add = [&](const std::string& name, const leaf::Contour& outline, const std::vector<leaf::Contour>& holes) {
+    job.kinds.push_back({name + " of " + size.name, leaf::flatten(outline, leaf::flatten_tolerance_mm),
+                         flattened(holes), size.leaves, turns, request.both_faces});
+  };
+  add("right half with lap", halves.right, halves.right_holes);
+  add("left half", halves.left, halves.left_holes);
   return std::nullopt;
 }
 

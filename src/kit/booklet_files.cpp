@@ -101,12 +101,19 @@ booklet::Subject subject_of(const design::Design& design, const Part& part, cons
     subject.seated = &part.seats.front().seated;
     subject.form = &part.form;
   }
-  for (const sheets::Placement& placement : part.plan.layouts.front().placements) {
+  const auto lay = [&subject](const leaf::Ring& outline, const sheets::Placement& placement) {
     leaf::Ring ring;
-    for (const leaf::Point& point : part.outline)
+    for (const leaf::Point& point : outline)
       ring.push_back(sheets::placed(placement, point));
     subject.on_sheet.push_back(std::move(ring));
+  };
+  if (part.halves) {
+    for (const sheets::JobPiece& piece : part.halves->plan.sheets.front().pieces)
+      lay(piece.kind == 0 ? part.halves->right.outline : part.halves->left.outline, piece.placement);
+    return subject;
   }
+  for (const sheets::Placement& placement : part.plan.layouts.front().placements)
+    lay(part.outline, placement);
   return subject;
 }
 

@@ -16,12 +16,12 @@ using drawing::decimal;
 using drawing::Page;
 using drawing::Point;
 
-void add_rows(Page& page, const design::Design& design, const Part& part, const std::vector<Place>& places) {
+void add_rows(Page& page, const design::Design& design, const leaf::Marks& marks, const std::vector<Place>& places) {
   if (design.making.marks != design::MarkStyle::printed)
     return;
   for (const Place& place : places)
     for (const leaf::Face face : {leaf::Face::inner, leaf::Face::outer})
-      add_rows(page, part.marks, face, place, GlueLook::framed);
+      add_rows(page, marks, face, place, GlueLook::framed);
 }
 
 /// What the lines of a cutting file are, as far as this design has them.
@@ -44,31 +44,89 @@ std::string leaf_words(const Part& part) {
          std::to_string(part.size->leaves) + " needed, " + decimal(part.size->paper.grammage_gsm, 0) + " g/m2";
 }
 
-MeasuredPage sheet(const design::Design& design, const Part& part, const LeafCuts& cuts, std::size_t index) {
+/// What lies on a sheet: leaves, or halves of leaves.
+struct LaidPiece {
+  const LeafCuts* cuts = nullptr;
+  const leaf::Marks* marks = nullptr;
+  const leaf::Ring* outline = nullptr;
+  Place place;
+};
+
+struct SheetToCut {
+  std::vector<LaidPiece> pieces;
+  int copies = 1;
+  std::string words; ///< "12 leaves"
+};
+
+MeasuredPage sheet(const design::Design& design, const Part& part, const SheetToCut& cut, std::size_t number,
+                   std::size_t of) {
   const design::Sheet& paper = part.size->sheet;
-  const sheets::Layout& layout = part.plan.layouts[index];
   MeasuredPage result;
   Page& page = result.page;
   page.width_mm = paper.size.width_mm;
   page.height_mm = paper.size.height_mm;
-  result.copies = layout.sheets;
+  result.copies = cut.copies;
   FreeRoom room(page.width_mm, page.height_mm, std::min(paper.margin_mm, printed_margin_mm));
-  for (const sheets::Placement& placement : layout.placements) {
-    result.leaves.push_back(on_sheet(placement, page.height_mm));
+  std::vector<LaidCuts> cuts;
+  for (const LaidPiece& piece : cut.pieces) {
     std::vector<Point> ring;
-    for (const leaf::Point& point : part.outline)
-      ring.push_back(result.leaves.back()(point));
+    for (const leaf::Point& point : *piece.outline)
+      ring.push_back(piece.place(point));
     room.take(ring);
+    cuts.push_back({piece.cuts, piece.place});
   }
-  add_cuts(page, cuts, result.leaves);
-  add_rows(page, design, part, result.leaves);
-  const std::string words = "sheet " + std::to_string(index + 1) + " of " + std::to_string(part.plan.layouts.size()) +
-                            ": cut " + counted(static_cast<std::size_t>(layout.sheets), "copy", "copies") + ", " +
-                            counted(layout.placements.size(), "leaf", "leaves") + " each, " +
-                            decimal(part.size->paper.grammage_gsm, 0) + " g/m2";
+  add_cuts(page, cuts);
+  for (const LaidPiece& piece : cut.pieces)
+    add_rows(page, design, *piece.marks, {piece.place});
+  const std::string words = "sheet " + std::to_string(number) + " of " + std::to_string(of) + ": cut " +
+                            counted(static_cast<std::size_t>(cut.copies), "copy", "copies") + ", " + cut.words +
+                            " each, " + decimal(part.size->paper.grammage_gsm, 0) + " g/m2";
   add_heading(page, room, paper.margin_mm, design.title + ", " + part.size->name, words);
   add_measures(result, room, paper.margin_mm, {0, 0}, {page.width_mm, 0});
   return result;
+}
+
+std::vector<MeasuredPage> sheets_of_leaves(const design::Design& design, const Part& part, const LeafCuts& cuts) {
+  std::vector<MeasuredPage> pages;
+  const std::vector<sheets::Layout>& layouts = part.plan.layouts;
+  for (const sheets::Layout& layout : layouts) {
+    SheetToCut cut{{}, layout.sheets, counted(layout.placements.size(), "leaf", "leaves")};
+    std::vector<Place> places;
+    for (const sheets::Placement& placement : layout.placements) {
+      places.push_back(on_sheet(placement, part.size->sheet.size.height_mm));
+      cut.pieces.push_back({&cuts, &part.marks, &part.outline, places.back()});
+    }
+    pages.push_back(sheet(design, part, cut, pages.size() + 1, layouts.size()));
+    pages.back().leaves = std::move(places);
+  }
+  return pages;
+}
+
+/// The right half is cut, scored and nicked like a leaf; the left one ends at the spine.
+std::vector<MeasuredPage> sheets_of_halves(const design::Design& design, const Part& part, const Halves& halves) {
+  const LeafCuts right = leaf_cuts(part.leaf, halves.right.marks, design.making);
+  const LeafCuts left = plain_cuts(halves.left.marks);
+  std::vector<MeasuredPage> pages;
+  for (const sheets::JobSheet& laid : halves.plan.sheets) {
+    SheetToCut cut{{}, laid.copies, {}};
+    std::vector<Place> rights, lefts;
+    for (const sheets::JobPiece& piece : laid.pieces) {
+      const bool is_right = piece.kind == 0;
+      const Place place = on_sheet(piece.placement, part.size->sheet.size.height_mm);
+      (is_right ? rights : lefts).push_back(place);
+      const HalfPiece& half = is_right ? halves.right : halves.left;
+      cut.pieces.push_back({is_right ? &right : &left, &half.marks, &half.outline, place});
+    }
+    cut.words = words_of_halves(rights.size(), lefts.size());
+    pages.push_back(sheet(design, part, cut, pages.size() + 1, halves.plan.sheets.size()));
+    for (const Place& place : rights)
+      add_strip(pages.back().page, leaf::Face::inner, halves.glue, place, GlueLook::framed);
+    if (design.making.marks == design::MarkStyle::printed)
+      for (const Place& place : lefts)
+        add_strip(pages.back().page, leaf::Face::outer, halves.glue, place, GlueLook::framed);
+    pages.back().right_halves = std::move(rights), pages.back().left_halves = std::move(lefts);
+  }
+  return pages;
 }
 
 MeasuredPage one_leaf(const design::Design& design, const Part& part, const LeafCuts& cuts) {
@@ -83,7 +141,7 @@ MeasuredPage one_leaf(const design::Design& design, const Part& part, const Leaf
   page.height_mm = std::ceil(scale_y + square_mm + edge);
   result.leaves = {Place{0, false, {page.width_mm / 2 - part.left_mm - part.width_mm / 2, foot + part.bottom_mm}}};
   add_cuts(page, cuts, result.leaves);
-  add_rows(page, design, part, result.leaves);
+  add_rows(page, design, part.marks, result.leaves);
   Column column(page, {edge, 5}, page.width_mm - 2 * edge);
   const std::string title = design.title + ", " + part.size->name;
   column.write(title, drawing::fitted_size_mm(title, page.width_mm - 2 * edge, 5, true), true);
@@ -100,11 +158,19 @@ MeasuredPage one_leaf(const design::Design& design, const Part& part, const Leaf
 
 } // namespace
 
+std::string words_of_halves(std::size_t right, std::size_t left) {
+  const auto words = [](std::size_t count, const std::string& side) {
+    return counted(count, side + " half", side + " halves");
+  };
+  if (right == 0 || left == 0)
+    return right > 0 ? words(right, "right") : words(left, "left");
+  return words(right, "right") + " and " + words(left, "left");
+}
+
 CutPages cut_pages(const design::Design& design, const Part& part) {
   const LeafCuts cuts = leaf_cuts(part.leaf, part.marks, design.making);
   CutPages pages;
-  for (std::size_t i = 0; i < part.plan.layouts.size(); ++i)
-    pages.sheets.push_back(sheet(design, part, cuts, i));
+  pages.sheets = part.halves ? sheets_of_halves(design, part, *part.halves) : sheets_of_leaves(design, part, cuts);
   pages.leaf = one_leaf(design, part, cuts);
   return pages;
 }

@@ -10,10 +10,14 @@
 namespace fanwright::kit {
 
 struct CutPages {
-  std::vector<MeasuredPage> sheets; ///< one for each layout of the plan, of the maker's own sheet
+  std::vector<MeasuredPage> sheets; ///< one for each layout of the plan, of the maker's own sheet, of whole leaves or
+                                    ///< of halves
   std::vector<MeasuredPage> fans;   ///< one for each sheet of fans
   MeasuredPage leaf;                ///< one whole leaf, unfolded, inner face up
 };
+
+/// "12 right halves and 1 left half"; one of both at least.
+std::string words_of_halves(std::size_t right, std::size_t left);
 
 CutPages cut_pages(const design::Design& design, const Part& part);
 

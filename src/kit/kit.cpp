@@ -177,7 +177,7 @@ std::variant<std::vector<DrawnPart>, Problem> planned_parts(const design::Design
                              static_cast<double>(design.sizes.size()),
                          size.name + ": flat leaf");
     };
-    auto part = planned(design, size, fitting, options.cancelled);
+    auto part = planned(design, size, fitting, options.cancelled, options.lap_mm);
     if (const auto* problem = std::get_if<Problem>(&part))
       return *problem;
     if (options.remark)

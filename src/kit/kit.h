@@ -36,6 +36,8 @@ struct Options {
   int cover_px = 1100;                                    ///< and of the one on the booklets' cover
   int picture_px = 760;                                   ///< width and height of the pictures
   int picture_samples = 9;                                ///< light samples per pixel
+  double lap_mm = 0; ///< leaves that their sheet does not take whole are cut as two halves, joined at the spine with
+                     ///< a lap so wide; 0: they are refused
   std::string design_text; ///< the design file as it was read, to go into the kit; empty: left out
 };
 

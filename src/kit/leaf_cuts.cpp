@@ -80,7 +80,7 @@ void add_dashed_spine(LeafCuts& cuts, const leaf::Leaf& leaf, const design::Maki
 
 } // namespace
 
-LeafCuts leaf_cuts(const leaf::Leaf& leaf, const leaf::Marks& marks, const design::Making& making) {
+LeafCuts plain_cuts(const leaf::Marks& marks) {
   LeafCuts cuts;
   cuts.outline = marks.cut; // leaf::marks() begins it at the spine's foot
   for (const leaf::Contour& cut_out : marks.cut_outs)
@@ -88,6 +88,11 @@ LeafCuts leaf_cuts(const leaf::Leaf& leaf, const leaf::Marks& marks, const desig
   std::stable_sort(cuts.cut_outs.begin(), cuts.cut_outs.end(), [](const leaf::Contour& a, const leaf::Contour& b) {
     return std::abs(leaf::signed_area(a)) < std::abs(leaf::signed_area(b));
   });
+  return cuts;
+}
+
+LeafCuts leaf_cuts(const leaf::Leaf& leaf, const leaf::Marks& marks, const design::Making& making) {
+  LeafCuts cuts = plain_cuts(marks);
   if (making.marks == design::MarkStyle::nicks)
     add_nicks(cuts, leaf, rings_of(marks));
   if (making.score == design::ScoreStyle::line)

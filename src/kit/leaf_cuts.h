@@ -36,4 +36,7 @@ struct LeafCuts {
 /// and of every other cut, all of them by least_bridge_mm.
 LeafCuts leaf_cuts(const leaf::Leaf& leaf, const leaf::Marks& marks, const design::Making& making);
 
+/// Outline and cut-outs alone, in the same order.
+LeafCuts plain_cuts(const leaf::Marks& marks);
+
 } // namespace fanwright::kit

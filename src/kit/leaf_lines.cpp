@@ -126,23 +126,35 @@ void add_named_strip(Page& page, const Strip& strip, const NamePlace& name, cons
 
 } // namespace
 
-void add_cuts(Page& page, const LeafCuts& cuts, const std::vector<Place>& places) {
+void add_cuts(Page& page, const std::vector<LaidCuts>& laid) {
   std::vector<drawing::Path> paths;
-  for (const Place& place : places) {
-    for (const Slit& score : cuts.score)
+  for (const auto& [cuts, place] : laid) {
+    for (const Slit& score : cuts->score)
       paths.push_back(line_of(Step::score, score, place));
-    for (const Slit& stretch : cuts.dashed)
+    for (const Slit& stretch : cuts->dashed)
       for (drawing::Path& dash :
-           drawing::cut_dashes(line_of(Step::perforate, stretch, place), cuts.dash_mm, cuts.gap_mm))
+           drawing::cut_dashes(line_of(Step::perforate, stretch, place), cuts->dash_mm, cuts->gap_mm))
         paths.push_back(std::move(dash));
-    for (const Slit& nick : cuts.nicks)
+    for (const Slit& nick : cuts->nicks)
       paths.push_back(line_of(Step::cut, nick, place));
-    for (const leaf::Contour& cut_out : cuts.cut_outs)
+    for (const leaf::Contour& cut_out : cuts->cut_outs)
       paths.push_back(path_of(Step::cut, cut_out, place));
-    paths.push_back(path_of(Step::cut, cuts.outline, place));
+    paths.push_back(path_of(Step::cut, cuts->outline, place));
   }
   for (drawing::Path& path : drawing::in_cutting_order(std::move(paths)))
     page.items.push_back(std::move(path));
+}
+
+void add_cuts(Page& page, const LeafCuts& cuts, const std::vector<Place>& places) {
+  std::vector<LaidCuts> laid;
+  for (const Place& place : places)
+    laid.push_back({&cuts, place});
+  add_cuts(page, laid);
+}
+
+void add_strip(Page& page, leaf::Face face, const std::array<leaf::Point, 4>& corners, const Place& place,
+               GlueLook look) {
+  add_strip(page, step_of(face), corners, place, look);
 }
 
 void add_rows(Page& page, const leaf::Marks& marks, leaf::Face face, const Place& place, GlueLook look,

@@ -142,6 +142,32 @@ std::string beginning(const std::vector<DrawnPart>& parts) {
   return text;
 }
 
+/// How the halves of leaves that are cut in two become leaves; empty where all are cut whole.
+std::string joining(const std::vector<DrawnPart>& parts) {
+  std::string sizes;
+  double lap_mm = 0;
+  for (const DrawnPart& drawn : parts)
+    if (drawn.part.halves) {
+      sizes += (sizes.empty() ? "" : ", ") + one_line(drawn.part.size->name);
+      lap_mm = drawn.part.halves->lap_mm;
+    }
+  if (sizes.empty())
+    return "";
+  const std::array<std::string, 4> list = {
+      "The sheet does not take these leaves whole: " + sizes +
+          ". Their cutting files have right halves with a lap of " + decimal(lap_mm, 0) +
+          " mm along the spine, and left halves that end at the spine: one of each for a leaf.",
+      "Score each right half along its spine, where the lap begins, the face shown up; do not fold it yet.",
+      "Glue the lap on the face shown, where it is marked. Lay the left half on it, its face up too and its straight "
+      "edge "
+      "exactly along the score; press it flat under a board and let it dry.",
+      "Now fold along the score, the face shown inward, and go on as with a whole leaf."};
+  std::string text;
+  for (std::size_t i = 0; i < list.size(); ++i)
+    text += wrapped(i == 0 ? "" : std::to_string(i) + ". ", list[i]);
+  return text;
+}
+
 /// The maker's own words, each paragraph wrapped; what they leave out is not filled in.
 std::string licence_of(const design::Publishing& publishing) {
   std::string text;
@@ -185,6 +211,8 @@ std::string maker_notes(const design::Design& design, const std::vector<DrawnPar
   text += heading("Sizes") + size_table(parts);
   text += heading("What is in the folder") + contents(parts, files);
   text += heading("How to begin") + beginning(parts);
+  if (const std::string halves = joining(parts); !halves.empty())
+    text += heading("Leaves in two halves") + halves;
   text += heading("Take care") + cautions();
   if (const std::string licence = licence_of(design.publishing); !licence.empty())
     text += heading("Licence and version") + licence;

@@ -24,7 +24,8 @@ struct MeasuredPage {
   std::string name;            ///< of a part: column and row, "B2"
   int copies = 1;              ///< to print or cut of this page
   std::vector<Place> leaves;   ///< all whole leaves; of a part, where its leaf lies, mostly outside the page
-  std::optional<PageBox> part; ///< of a part: the window that is printed
+  std::vector<Place> right_halves, left_halves; ///< of leaves that are cut in two
+  std::optional<PageBox> part;                  ///< of a part: the window that is printed
   std::optional<Scale> millimetres, inches;
   std::optional<Scale> foot, left_side; ///< in the margin, from one corner: two sides of the square
   std::optional<drawing::Point> square; ///< top left corner of the 50 mm square

@@ -63,13 +63,17 @@ Json sheet_numbers(const DrawnPart& drawn) {
   Json pages = Json::array();
   for (const MeasuredPage& page : drawn.cut.sheets)
     pages.push_back(page_numbers(page));
-  return {{"size", sheet.name},
-          {"size_mm", point(sheet.size.width_mm, sheet.size.height_mm)},
-          {"margin_mm", rounded(sheet.margin_mm)},
-          {"gap_mm", rounded(sheet.gap_mm)},
-          {"leaves_per_sheet", drawn.part.plan.pieces_per_sheet},
-          {"needed", drawn.part.plan.sheets},
-          {"pages", std::move(pages)}};
+  Json json = {{"size", sheet.name},
+               {"size_mm", point(sheet.size.width_mm, sheet.size.height_mm)},
+               {"margin_mm", rounded(sheet.margin_mm)},
+               {"gap_mm", rounded(sheet.gap_mm)},
+               {"leaves_per_sheet", drawn.part.plan.pieces_per_sheet},
+               {"needed", drawn.part.plan.sheets},
+               {"pages", std::move(pages)}};
+  if (const auto& halves = drawn.part.halves)
+    json["halves"] = {
+        {"lap_mm", rounded(halves->lap_mm)}, {"right", drawn.part.size->leaves}, {"left", drawn.part.size->leaves}};
+  return json;
 }
 
 Json print_numbers(const DrawnPart& drawn) {

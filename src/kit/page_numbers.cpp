@@ -32,10 +32,16 @@ Json page_numbers(const MeasuredPage& measured) {
     page["name"] = measured.name;
   page["copies"] = measured.copies;
   page["page_mm"] = pair(measured.page.width_mm, measured.page.height_mm);
-  Json leaves = Json::array();
-  for (const Place& place : measured.leaves)
-    leaves.push_back(leaf_numbers(place));
-  page["leaves"] = std::move(leaves);
+  const auto add_places = [&page](const char* key, const std::vector<Place>& places) {
+    page[key] = Json::array();
+    for (const Place& place : places)
+      page[key].push_back(leaf_numbers(place));
+  };
+  add_places("leaves", measured.leaves);
+  if (!measured.right_halves.empty() || !measured.left_halves.empty()) {
+    add_places("right_halves", measured.right_halves);
+    add_places("left_halves", measured.left_halves);
+  }
   if (measured.part)
     page["window_mm"] =
         Json::array({pair(measured.part->left, measured.part->top), pair(measured.part->right, measured.part->bottom)});

@@ -36,8 +36,19 @@ void measure(Part& part) {
   part.height_mm = top->z - bottom->z;
 }
 
+/// Two halves with a lap, where the sheet does not take the leaf whole.
+std::optional<Problem> lay_out_halves(Part& part, double lap_mm, bool margin_serves) {
+  auto halves =
+      halves_of(part.leaf, part.marks, *part.size, turns_for(*part.size), lap_mm, notes_band_mm, margin_serves);
+  if (const auto* refusal = std::get_if<sheets::Refusal>(&halves))
+    return Problem{Cause::form, part.size->where + "/sheet", refusal->sentence};
+  part.halves = std::get<Halves>(std::move(halves));
+  part.plan.sheets = part.halves->plan.sheets_in_all;
+  return std::nullopt;
+}
+
 /// Notes get a strip of their own where that costs no leaf; else they lie in the margin, if it is wide enough.
-std::optional<Problem> lay_out(Part& part) {
+std::optional<Problem> lay_out(Part& part, double lap_mm) {
   const design::Sheet& wanted = part.size->sheet;
   const sheets::Piece piece{"leaf", leaf::flatten(part.marks.cut, leaf::flatten_tolerance_mm), part.size->leaves};
   const sheets::Sheet whole{wanted.name, wanted.size, wanted.margin_mm, wanted.gap_mm};
@@ -57,6 +68,8 @@ std::optional<Problem> lay_out(Part& part) {
     part.plan = *tight;
     return std::nullopt;
   }
+  if (tight == nullptr && lap_mm > 0)
+    return lay_out_halves(part, lap_mm, margin_serves);
   const std::string where = part.size->where + "/sheet";
   if (tight != nullptr)
     return Problem{Cause::form, where,
@@ -105,8 +118,8 @@ std::optional<Problem> open_leaf(Part& part, const opened::Panel& panel, const o
 } // namespace
 
 std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size,
-                                    const std::function<void(double)>& progress,
-                                    const std::function<bool()>& cancelled) {
+                                    const std::function<void(double)>& progress, const std::function<bool()>& cancelled,
+                                    double lap_mm) {
   auto built = leaf_for(design, size, {progress, cancelled});
   if (const auto* failure = std::get_if<fit::Failure>(&built); failure != nullptr && cancelled && cancelled())
     return stopped();
@@ -114,7 +127,7 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
     return Problem{failure->fails_check ? Cause::form : Cause::design, failure->where,
                    fit::refusal_of(*failure, fit::remedies(design, size, *failure, {{}, cancelled}))};
   auto& found = std::get<fit::OpenedLeaf>(built);
-  auto part = laid_out(size, std::move(found.leaf));
+  auto part = laid_out(size, std::move(found.leaf), lap_mm);
   if (auto* planned = std::get_if<Part>(&part)) {
     planned->form = std::move(found.form);
     planned->remarks = std::move(found.remarks);
@@ -124,13 +137,13 @@ std::variant<Part, Problem> planned(const design::Design& design, const design::
   return part;
 }
 
-std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf) {
+std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf, double lap_mm) {
   Part part;
   part.size = &size;
   part.leaf = std::move(leaf);
   part.marks = leaf::marks(part.leaf);
   measure(part);
-  if (auto problem = lay_out(part))
+  if (auto problem = lay_out(part, lap_mm))
     return *problem;
   return part;
 }

@@ -3,6 +3,7 @@
 
 #include "fan/seated_fans.h"
 #include "kit/fan_sheets.h"
+#include "kit/halves.h"
 #include "kit/kit.h"
 #include "leaf/marks.h"
 #include "opened/opened.h"
@@ -26,7 +27,8 @@ struct Part {
   opened::Form form;
   std::optional<opened::Spread> spread; ///< how far the made piece may differ from `form`; empty: none could be told
   std::vector<std::string> remarks;     ///< sentences on what comes near to the wanted outline, not up to it
-  sheets::Plan plan;
+  sheets::Plan plan;                    ///< of whole leaves; empty when `halves` are cut
+  std::optional<Halves> halves;         ///< where the sheet does not take the leaf whole
   std::vector<fan::SizedFan> fans;
   std::vector<FanLayout> fan_layouts; ///< on the size's sheet
   std::vector<fan::SeatedFan> seats;  ///< of those fans that have a seat
@@ -36,13 +38,14 @@ struct Part {
 };
 
 /// The leaf and its layout, with the form of a leaf that is derived. Takes milliseconds for a flat outline, seconds for
-/// an opened one; a refusal names changes that were tried, which takes seconds more.
+/// an opened one; a refusal names changes that were tried, which takes seconds more. With a lap (mm, 0: none) a leaf
+/// that its sheet does not take whole is cut as two halves.
 std::variant<Part, Problem> planned(const design::Design& design, const design::Size& size,
-                                    const std::function<void(double)>& progress,
-                                    const std::function<bool()>& cancelled);
+                                    const std::function<void(double)>& progress, const std::function<bool()>& cancelled,
+                                    double lap_mm = 0);
 
 /// The same for a leaf that is known already; its fans are left empty.
-std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf);
+std::variant<Part, Problem> laid_out(const design::Size& size, leaf::Leaf leaf, double lap_mm = 0);
 
 /// Computes the part's opened form, if it is not known yet, and its spread. `progress` gets 0..1.
 std::optional<Problem> open(Part& part, const std::function<void(double)>& progress,

@@ -24,8 +24,10 @@ void add_cut_files(const DrawnPart& drawn, const std::string& title, std::vector
   for (std::size_t i = 0; i < drawn.cut.sheets.size(); ++i) {
     const MeasuredPage& sheet = drawn.cut.sheets[i];
     add_cut_files(drawn, title, "sheet-" + std::to_string(i + 1), sheet.page,
-                  "for a cutting machine: " + counted_leaves(sheet.leaves.size()) + " on " +
-                      drawn.part.size->sheet.name + "; cut " + std::to_string(sheet.copies) +
+                  "for a cutting machine: " +
+                      (drawn.part.halves ? words_of_halves(sheet.right_halves.size(), sheet.left_halves.size())
+                                         : counted_leaves(sheet.leaves.size())) +
+                      " on " + drawn.part.size->sheet.name + "; cut " + std::to_string(sheet.copies) +
                       " of it. Each kind of line is on a layer of its own; the notes are not for the machine",
                   files);
   }
@@ -35,7 +37,8 @@ void add_cut_files(const DrawnPart& drawn, const std::string& title, std::vector
                       std::to_string(drawn.cut.fans[i].copies) +
                       " of it. Valleys are on the layer Score, mountains on Score on the back",
                   files);
-  add_cut_files(drawn, title, "leaf", drawn.cut.leaf.page, "one leaf, to lay out yourself", files);
+  add_cut_files(drawn, title, "leaf", drawn.cut.leaf.page,
+                drawn.part.halves ? "one leaf whole, for a larger sheet" : "one leaf, to lay out yourself", files);
 }
 
 /// On printers' papers where the strips fit them, else on the maker's own sheet, which they do fit.

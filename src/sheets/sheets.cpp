@@ -34,8 +34,9 @@ std::string advice(const Sheet& sheet, const leaf::Box& box, Turns turns) {
   constexpr std::array<const char*, 9> common = {"A4", "letter", "legal", "12x12in", "A3", "tabloid", "A2", "A1", "A0"};
   for (const char* name : common)
     if (const auto size = paper::sheet_size(name); size && holds(*size, sheet, box, turns))
-      return std::string("; ") + name + " would hold it, or make this size smaller.";
-  return "; no common sheet would hold it: make this size smaller.";
+      return std::string("; ") + name +
+             " would hold it; or make this size smaller, or split it at the spine with a lap.";
+  return "; no common sheet would hold it: make this size smaller, or split it at the spine with a lap.";
 }
 
 Refusal too_large(const Piece& piece, const Sheet& sheet, const leaf::Box& box, Turns turns) {

@@ -10,31 +10,38 @@ namespace fanwright::sheets {
 
 namespace {
 
-constexpr double on_spine_mm = 1e-9;   // points of the spine have x = 0 but for rounding
 constexpr double spared_ends_mm = 0.5; // the lap begins this far from the spine's ends, so that it does not show
 
-leaf::Ring mirrored(leaf::Ring ring) {
-  for (leaf::Point& p : ring)
-    p.x = -p.x;
-  std::reverse(ring.begin(), ring.end());
-  return ring;
+/// Corners of the lap, counter-clockwise from the spine's foot; its ends are cut at 45 degrees.
+std::array<leaf::Point, 4> lap_of(const leaf::Leaf& leaf, double lap_mm) {
+  const double top = leaf.spine_top_z - spared_ends_mm, foot = leaf.spine_foot_z + spared_ends_mm;
+  return {{{0, foot}, {0, top}, {-lap_mm, top - lap_mm}, {-lap_mm, foot + lap_mm}}};
 }
 
-/// The half with its stretch along the spine replaced by the lap; the lap's ends are cut at 45 degrees.
-leaf::Ring with_lap(const leaf::Ring& half, const leaf::Leaf& leaf, double lap_mm) {
-  const double top = leaf.spine_top_z - spared_ends_mm, foot = leaf.spine_foot_z + spared_ends_mm;
-  leaf::Ring result;
-  for (std::size_t i = 0; i < half.size(); ++i) {
-    const leaf::Point p = half[i], next = half[(i + 1) % half.size()];
-    result.push_back(p);
-    // Counter-clockwise the spine is run down; it may hold points of its own.
-    const bool begins =
-        std::abs(p.x) < on_spine_mm && std::abs(next.x) < on_spine_mm && std::abs(p.z - leaf.spine_top_z) < 1e-6;
-    if (!begins)
-      continue;
-    result.insert(result.end(), {{0, top}, {-lap_mm, top - lap_mm}, {-lap_mm, foot + lap_mm}, {0, foot}});
+/// Whether the lap, glued behind the other half, lies hidden there: its sides are looked at from step to step.
+bool hidden(const leaf::Leaf& leaf, const std::array<leaf::Point, 4>& lap) {
+  constexpr double step_mm = 0.25;
+  const leaf::Region half(leaf::flatten(leaf.outline, leaf::flatten_tolerance_mm));
+  for (std::size_t side = 1; side < lap.size(); ++side) {
+    const leaf::Point from = lap[side], to = lap[(side + 1) % lap.size()];
+    const int steps = 1 + static_cast<int>(std::hypot(to.x - from.x, to.z - from.z) / step_mm);
+    for (int i = 0; i <= steps; ++i) {
+      const double share = static_cast<double>(i) / steps;
+      const leaf::Point p{from.x + share * (to.x - from.x), from.z + share * (to.z - from.z)};
+      if (p.x < 0 && !half.contains({-p.x, p.z}))
+        return false;
+    }
   }
-  return result;
+  return true;
+}
+
+/// The half with its stretch along the spine, which runs down and comes last, led round the lap.
+leaf::Contour with_lap(leaf::Contour half, const std::array<leaf::Point, 4>& lap) {
+  half.segments.pop_back();
+  for (const std::size_t corner : {1, 2, 3, 0})
+    half.segments.push_back(leaf::Line{lap[corner]});
+  half.segments.push_back(leaf::Line{half.start});
+  return half;
 }
 
 } // namespace
@@ -42,28 +49,23 @@ leaf::Ring with_lap(const leaf::Ring& half, const leaf::Leaf& leaf, double lap_m
 std::variant<SplitLeaf, Refusal> split_at_spine(const leaf::Leaf& leaf, double lap_mm) {
   if (!(lap_mm >= narrowest_lap_mm))
     return Refusal{"A lap must be at least 5 mm wide to hold; ask for a wider one."};
-  const double top = leaf.spine_top_z - spared_ends_mm, foot = leaf.spine_foot_z + spared_ends_mm;
-  if (top - foot <= 2 * lap_mm)
-    return Refusal{"The spine is too short for a lap of this width; ask for a narrower one."};
-  const leaf::Ring half = leaf::flatten(leaf.outline, leaf::flatten_tolerance_mm);
-  const std::array<leaf::Point, 4> lap{{{0, foot}, {0, top}, {-lap_mm, top - lap_mm}, {-lap_mm, foot + lap_mm}}};
-  const leaf::Region right(half);
-  for (const double z : {foot + lap_mm, (foot + top) / 2, top - lap_mm})
-    if (!right.contains({lap_mm, z}))
-      return Refusal{"The lap is wider than the leaf beside its spine; ask for a narrower one."};
   SplitLeaf split;
-  split.right = with_lap(half, leaf, lap_mm);
-  split.left = mirrored(half);
+  split.glue = lap_of(leaf, lap_mm);
+  if (split.glue[2].z <= split.glue[3].z)
+    return Refusal{"The spine is too short for a lap of this width; ask for a narrower one."};
+  if (!hidden(leaf, split.glue))
+    return Refusal{"The lap is wider than the leaf beside its spine; ask for a narrower one."};
   for (const leaf::Contour& hole : leaf.cut_outs) {
-    split.right_holes.push_back(leaf::flatten(hole, leaf::flatten_tolerance_mm));
-    split.left_holes.push_back(mirrored(split.right_holes.back()));
     if (leaf::bounds(hole).left < lap_mm)
       return Refusal{"A cut-out lies where the lap is glued; ask for a lap narrower than " +
                      std::to_string(static_cast<int>(leaf::bounds(hole).left)) + " mm."};
+    split.right_holes.push_back(hole);
+    split.left_holes.push_back(leaf::reversed(leaf::mirrored(hole)));
   }
+  split.right = with_lap(leaf.outline, split.glue);
+  split.left = leaf::reversed(leaf::mirrored(leaf.outline));
   split.score_from = {0, leaf.spine_foot_z};
   split.score_to = {0, leaf.spine_top_z};
-  split.glue = lap;
   return split;
 }
 

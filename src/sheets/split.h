@@ -12,11 +12,11 @@ namespace fanwright::sheets {
 /// The right half carries a lap beyond the spine that is scored on the spine's line, glued behind the left half and so
 /// becomes part of it. Leaf coordinates, mm.
 struct SplitLeaf {
-  leaf::Ring right; ///< counter-clockwise, lap included
-  leaf::Ring left;  ///< counter-clockwise, ends at the spine
-  std::vector<leaf::Ring> right_holes, left_holes;
-  leaf::Point score_from, score_to; ///< on the right half: the spine
-  std::array<leaf::Point, 4> glue;  ///< on the lap, and where it meets the left half
+  leaf::Contour right;                                ///< counter-clockwise from the spine's foot, lap included
+  leaf::Contour left;                                 ///< counter-clockwise from the spine's foot, ends at the spine
+  std::vector<leaf::Contour> right_holes, left_holes; ///< clockwise
+  leaf::Point score_from, score_to;                   ///< on the right half: the spine
+  std::array<leaf::Point, 4> glue; ///< counter-clockwise: on the lap, and where it meets the left half
 };
 
 /// Laps narrower than this do not hold (common practice, no source), mm.

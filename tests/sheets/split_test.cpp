@@ -35,15 +35,21 @@ TEST(sheets, splits_a_leaf_into_halves_with_a_lap_at_the_spine) {
   EXPECT_NEAR(leaf::signed_area(split.left), 100 * 200, 1e-6);
   EXPECT_DOUBLE_EQ(leaf::bounds(split.right).left, -10);
   EXPECT_DOUBLE_EQ(leaf::bounds(split.left).right, 0);
-  EXPECT_FALSE(crosses_itself(loop_of(split.right)));
+  EXPECT_FALSE(crosses_itself(loop_of(leaf::flatten(split.right, leaf::flatten_tolerance_mm))));
   EXPECT_EQ(split.score_to.z, 200);
   for (const leaf::Point& corner : split.glue)
     EXPECT_TRUE(corner.x <= 0 && corner.x >= -10);
+  EXPECT_GT(leaf::signed_area(leaf::Ring(split.glue.begin(), split.glue.end())), 0) << "counter-clockwise";
 }
 
 TEST(sheets, refuses_laps_that_do_not_hold_or_do_not_fit) {
   EXPECT_NE(refusal_of(rectangle_leaf(), 4).find("at least 5 mm"), std::string::npos);
   EXPECT_NE(refusal_of(rectangle_leaf(), 100).find("too short"), std::string::npos);
+  leaf::Leaf waisted = rectangle_leaf(); // 8 mm wide at 150, wide enough at the lap's ends and middle
+  waisted.outline.segments.insert(waisted.outline.segments.begin() + 1,
+                                  {leaf::Line{{100, 140}}, leaf::Line{{8, 150}}, leaf::Line{{100, 160}}});
+  EXPECT_NE(refusal_of(waisted, 10).find("wider than the leaf"), std::string::npos);
+  EXPECT_TRUE(refusal_of(waisted, 7).empty());
   leaf::Leaf holed = rectangle_leaf();
   holed.cut_outs.push_back({{8, 50}, {leaf::Line{{8, 60}}, leaf::Line{{20, 60}}, leaf::Line{{8, 50}}}});
   EXPECT_NE(refusal_of(holed, 10).find("narrower than 8 mm"), std::string::npos);
