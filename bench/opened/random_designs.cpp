@@ -2,6 +2,7 @@
 
 #include "../fit/trade_shapes.h"
 #include "../processor_time.h"
+#include "fit/check_limits.h"
 #include "fit/leaf_of.h"
 #include "opened/opened.h"
 
@@ -11,9 +12,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <optional>
 #include <string>
-#include <utility>
 #include <variant>
 #include <vector>
 
@@ -28,27 +27,34 @@ constexpr double most_lock = 0.7;
 struct Result {
   std::string family;
   Panel panel;
-  std::optional<Form> form;
   double ms = 0;
 };
 
-Result opened_panel(std::string family, const Panel& panel) {
-  opened::Options options;
-  options.mesh = false;
-  Result result{std::move(family), panel, {}, 0};
-  const double start = processor_seconds();
-  auto form = opened::open(panel, options);
-  result.ms = 1e3 * (processor_seconds() - start);
-  if (std::holds_alternative<Form>(form))
-    result.form = std::get<Form>(std::move(form));
-  return result;
-}
+struct Tally {
+  int lost = 0, unreal = 0, broken = 0, most_factors = 0;
+};
 
 bool is_finite(const Form& form) {
   const bool edge = std::ranges::all_of(
       form.edge, [](const opened::EdgePoint& p) { return std::isfinite(p.radius) && std::isfinite(p.height); });
   return edge && std::isfinite(form.height_mm + form.diameter_mm + form.peak_strain + form.holding_moment_nmm +
                                form.bending_energy_nmm + form.membrane_energy_nmm + form.hub_radius_mm);
+}
+
+Result opened_panel(const std::string& family, const Panel& panel, Tally& tally) {
+  opened::Options options;
+  options.mesh = false;
+  const double start = processor_seconds();
+  const auto form = opened::open(panel, options);
+  Result result{family, panel, 1e3 * (processor_seconds() - start)};
+  if (const auto* found = std::get_if<Form>(&form)) {
+    tally.broken += is_finite(*found) ? 0 : 1;
+    tally.unreal += found->lock_ratio > fit::limit::opens_lock || found->peak_strain > fit::limit::torn_strain ? 1 : 0;
+    tally.most_factors = std::max(tally.most_factors, found->factorisations);
+  } else {
+    ++tally.lost;
+  }
+  return result;
 }
 
 /// Largest q = beta x / s of neighbouring rows on different walls, from the flat leaf alone.
@@ -75,7 +81,7 @@ std::vector<Result> panels(std::uint64_t seed, int count) {
       continue;
     const Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), shape.design.sizes.front());
     if (lock_ratio(panel) <= most_lock && static_cast<int>(found.size()) < count)
-      found.push_back({shape.family, panel, {}, 0});
+      found.push_back({shape.family, panel, 0});
   }
   return found;
 }
@@ -122,32 +128,22 @@ int bench_random_designs(std::uint64_t seed, int count) {
   std::vector<Result> well = panels(seed, count);
   Draws draw(seed + 1);
   std::vector<Result> badly;
-  int lost = 0, broken = 0, most_factors = 0;
+  Tally found, spoilt_found;
   for (Result& result : well) {
-    badly.push_back(opened_panel(result.family, spoilt(result.panel, draw)));
-    result = opened_panel(result.family, result.panel);
-    if (!result.form) {
-      ++lost;
-      fmt::print("  not found: {}, {} leaves, q {:.2f}\n", result.family, result.panel.leaves,
-                 lock_ratio(result.panel));
-      continue;
-    }
-    most_factors = std::max(most_factors, result.form->factorisations);
-    broken += is_finite(*result.form) ? 0 : 1;
-    result.form.reset();
+    badly.push_back(opened_panel(result.family, spoilt(result.panel, draw), spoilt_found));
+    result = opened_panel(result.family, result.panel, found);
   }
   fmt::print("{} leaves that open: {} not found, {} with a number that is not finite, at most {} factors\n",
-             well.size(), lost, broken, most_factors);
+             well.size(), found.lost, found.broken, found.most_factors);
   print_times(well);
-  const auto opened_all_the_same = std::ranges::count_if(badly, [](const Result& r) { return r.form.has_value(); });
-  const auto broken_badly = std::ranges::count_if(badly, [](const Result& r) { return r.form && !is_finite(*r.form); });
-  fmt::print("{} leaves that do not: {} refused by the solver, {} with a number that is not finite\n", badly.size(),
-             badly.size() - static_cast<std::size_t>(opened_all_the_same), broken_badly);
+  fmt::print("{} leaves that do not: {} not found, {} found past the limits of lock and strain, {} with a number that "
+             "is not finite\n",
+             badly.size(), spoilt_found.lost, spoilt_found.unreal, spoilt_found.broken);
   print_times(badly);
   rusage used{};
   getrusage(RUSAGE_SELF, &used);
   fmt::print("most memory {:.0f} MB\n", static_cast<double>(used.ru_maxrss) / 1024);
-  return lost + broken + static_cast<int>(broken_badly) > 0 ? 1 : 0;
+  return found.lost + found.broken + spoilt_found.broken > 0 ? 1 : 0;
 }
 
 } // namespace fanwright::bench
