@@ -99,7 +99,7 @@ private:
 } // namespace
 
 NewtonResult descend(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const NewtonHooks& hooks,
-                     Start start, double energy_share) {
+                     Start start, const Enough& enough) {
   NewtonResult result;
   const OneThread one_thread;
   Descent descent(mechanics, unknowns, start);
@@ -119,7 +119,8 @@ NewtonResult descend(const Mechanics& mechanics, DampedFactor& factor, Vector& u
     }
     const Vector step = factor.solve(-gradient);
     double slope = gradient.dot(step);
-    result.converged = -slope <= energy_share * std::abs(result.energy);
+    const double share = result.steps < tolerance::first_steps ? enough.at_first : enough.later;
+    result.converged = -slope <= share * std::abs(result.energy);
     if (result.converged || !std::isfinite(slope)) {
       break;
     }
@@ -134,7 +135,7 @@ NewtonResult descend(const Mechanics& mechanics, DampedFactor& factor, Vector& u
 
 NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks, Start start) {
   DampedFactor factor(mechanics.pattern(), start == Start::guess ? 0.0 : 1.0);
-  return descend(mechanics, factor, unknowns, hooks, start, tolerance::energy_share);
+  return descend(mechanics, factor, unknowns, hooks, start, {tolerance::energy_share, tolerance::energy_share});
 }
 
 } // namespace fanwright::opened

@@ -26,10 +26,15 @@ struct NewtonHooks {
 /// What the unknowns are to begin with: a guess, whose membrane forces mean little, or a form beside the minimum.
 enum class Start { guess, near };
 
-/// Steps down the energy until a step would lower it by less than `energy_share` of it, and no further than that: the
-/// factor is then of the last place's Hessian.
+/// When a descent has gone far enough: shares of the energy that the next step would lower it by, at first and after
+/// tolerance::first_steps.
+struct Enough {
+  double at_first = 0, later = 0;
+};
+
+/// Steps down the energy until it is enough, and no further: the factor is then of the last place's Hessian.
 NewtonResult descend(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const NewtonHooks& hooks,
-                     Start start, double energy_share);
+                     Start start, const Enough& enough);
 
 /// Minimises the energy from `unknowns`, which end at the minimum when the result says so.
 NewtonResult minimise(const Mechanics& mechanics, Vector& unknowns, const NewtonHooks& hooks,

@@ -31,7 +31,8 @@ NewtonResult rest(const Mechanics& mechanics, Vector& unknowns, const Options& o
   if (options.progress) {
     hooks.progress = [&](double done) { options.progress(first_part * done); };
   }
-  NewtonResult first = descend(mechanics, factor, unknowns, hooks, Start::guess, tolerance::guess_energy_share);
+  NewtonResult first = descend(mechanics, factor, unknowns, hooks, Start::guess,
+                               {tolerance::guess_energy_share, tolerance::later_guess_energy_share});
   if (!first.converged) {
     return first;
   }

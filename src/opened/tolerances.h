@@ -69,6 +69,10 @@ inline constexpr int most_steps = 250;
 /// 0.01 or 0.1 the examples take as long or longer.
 inline constexpr double guess_energy_share = 0.03;
 
+/// After so many steps this share is enough: tiers that hang free would go on swinging to and fro.
+inline constexpr int first_steps = 6;
+inline constexpr double later_guess_energy_share = 0.3;
+
 /// Quasi-Newton steps before Newton's method takes over; steps with one factor before it is made anew, which costs as
 /// much as a dozen of them; steps remembered; and the share of the energy at which they stop: they close in more
 /// slowly than Newton's, so a tighter share is needed for the same nearness, 0.005 % of the size.
