@@ -1,5 +1,6 @@
 #include "fit/drawing.h"
 
+#include "fit/foreseen.h"
 #include "fit/refusals.h"
 #include "fit/tolerances.h"
 #include "leaf/auto_rows.h"
@@ -52,16 +53,51 @@ void move_between(const Run& before, Run& run, double share) {
   }
 }
 
+using Rows = std::variant<std::vector<leaf::GlueRow>, design::Refusal>;
+
+/// The rows of a look. The ends of the spine stand off the axis with the square of the lock ratio: where that would
+/// show in a silhouette drawn to a point, the rows are set further apart than the look has them, as far as it takes.
+Rows chosen_rows(const leaf::Leaf& drawn, const design::AutoRows& wish, leaf::RowCircumstances around,
+                 const Drawing& drawing, const design::Size& size) {
+  Rows best;
+  double most = -1;
+  for (const double share : {1.0, 0.85, 0.7, 0.6}) {
+    around.lock_share = share;
+    Rows rows = leaf::auto_rows(wish, drawn, around);
+    if (std::holds_alternative<design::Refusal>(rows)) {
+      return most < 0 ? rows : best;
+    }
+    leaf::Leaf leaf = drawn;
+    leaf.rows = std::get<std::vector<leaf::GlueRow>>(rows);
+    for (leaf::GlueRow& row : leaf.rows) {
+      row.from.x -= around.hub_mm;
+      row.to.x -= around.hub_mm;
+    }
+    const double covered = overlap(bowed_hub(leaf, size), drawing);
+    if (covered > most) {
+      most = covered;
+      best = std::move(rows);
+    }
+    if (most >= tolerance::roomy_overlap) {
+      break;
+    }
+  }
+  return best;
+}
+
 /// Rows that place themselves are chosen once, on the wanted outline, and go on as if they were listed there.
-std::variant<std::vector<design::ListedRow>, design::Refusal>
-rows_on(const leaf::Silhouette& wanted, const design::AutoRows& wish, leaf::RowCircumstances around, double hub) {
+std::variant<std::vector<design::ListedRow>, design::Refusal> rows_on(const design::Design& design,
+                                                                      const design::Size& size,
+                                                                      const leaf::Silhouette& wanted,
+                                                                      const Drawing& drawing) {
+  leaf::RowCircumstances around = leaf::circumstances_of(design, size);
   around.is_opened = true;
-  around.hub_mm = hub;
+  around.hub_mm = hub_radius(size);
   leaf::Leaf drawn{wanted.outline, wanted.cut_outs, {}, wanted.outline.start.z, 0};
   drawn.spine_top_z = leaf::end_of(wanted.outline.segments[wanted.outline.segments.size() - 2]).z;
-  auto rows = leaf::auto_rows(wish, drawn, around);
-  if (auto* refusal = std::get_if<design::Refusal>(&rows)) {
-    return std::move(*refusal);
+  const Rows rows = chosen_rows(drawn, std::get<design::AutoRows>(size.rows), around, drawing, size);
+  if (const auto* refusal = std::get_if<design::Refusal>(&rows)) {
+    return *refusal;
   }
   std::vector<design::ListedRow> listed;
   for (const leaf::GlueRow& row : std::get<std::vector<leaf::GlueRow>>(rows)) {
@@ -151,20 +187,19 @@ std::variant<Drawing, Failure> begun(const design::Design& design, design::Size&
   }
   const double hub = hub_radius(size);
   const leaf::Silhouette& wanted = std::get<leaf::Silhouette>(outline);
-  if (auto failure = crowded(drawing_of(wanted, size, hub), size)) {
+  Drawing drawing = drawing_of(wanted, size, hub);
+  if (auto failure = crowded(drawing, size)) {
     return *std::move(failure);
   }
-  std::optional<double> spine_gap;
-  if (const auto* wish = std::get_if<design::AutoRows>(&size.rows)) {
-    auto rows = rows_on(wanted, *wish, leaf::circumstances_of(design, size), hub);
+  if (std::holds_alternative<design::AutoRows>(size.rows)) {
+    auto rows = rows_on(design, size, wanted, drawing);
     if (const auto* refusal = std::get_if<design::Refusal>(&rows)) {
       return failure_of(*refusal);
     }
     size.rows = std::get<std::vector<design::ListedRow>>(std::move(rows));
-    spine_gap = wanted.scale * std::get<std::vector<design::ListedRow>>(size.rows).front().from_x_mm - hub;
+    drawing = drawing_of(wanted, size, hub);
+    drawing.spine_gap_mm = wanted.scale * std::get<std::vector<design::ListedRow>>(size.rows).front().from_x_mm - hub;
   }
-  Drawing drawing = drawing_of(wanted, size, hub);
-  drawing.spine_gap_mm = spine_gap;
   return drawing;
 }
 

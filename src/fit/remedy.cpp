@@ -25,7 +25,7 @@ constexpr int fewest_rows = 3;
 constexpr double furthest_rows_mm = 50;
 constexpr double narrowest_share = 0.4; ///< of a drawn width: narrower is another ornament
 constexpr double largest_growth = 2.5;  ///< of a height
-constexpr int most_steps_in_all = 1500; ///< of the solver, in one search
+constexpr int most_steps_in_all = 2500; ///< of the solver, in one search
 
 /// What a changed design must promise before it is derived: its lock ratio on paper, and how much of the silhouette
 /// its hub leaves. Nearer to the limits an opening is hard to find and rarely there; what does not work although it
@@ -37,7 +37,7 @@ constexpr std::array<Promise, 5> promises{
     {{tolerance::sure_lock, 0.9875}, {0.36, 0.991}, {0.26, 0.995}, {0.18, 0.998}, {0.13, 0.999}}};
 
 /// A value that does not work although it promised is followed by one that differs by this share of it.
-constexpr double least_progress = 0.15;
+constexpr double least_progress = 0.3;
 
 bool promising(const Changed& changed, const Promise& promise) {
   const auto ahead = foreseen(changed.design, changed.size);

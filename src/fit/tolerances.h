@@ -36,6 +36,9 @@ inline constexpr double good_overlap = 0.995;
 /// Foreseen below this, a silhouette is not reached: what the hub takes of it is foreseen to about a third.
 inline constexpr double hopeless_overlap = 0.94;
 
+/// Foreseen above this, rows that place themselves need not stand further apart than their look has them.
+inline constexpr double roomy_overlap = 0.9975;
+
 /// Where the hub makes the ornament wider than drawn by this share of its size, the eye sees it: 3 mm of 200.
 inline constexpr double seen_hub_share = 0.015;
 
@@ -57,7 +60,7 @@ inline constexpr double longest_move_mm = 8.0;
 inline constexpr int most_retreats = 3;
 
 /// Drawn places nearer to the axis than this many hub radii are squeezed outwards to make room for the hub.
-inline constexpr double hub_reach = 1.3;
+inline constexpr double hub_reach = 1.15;
 
 /// Lock ratio at which outlines of usual proportions have been derived: 16 to 60 leaves, bench/fit.
 inline constexpr double sure_lock = 0.45;

@@ -79,7 +79,7 @@ double pitch_at(double reach, double span, const LookRule& rule, const Glue& glu
   const double arc = around.wedge_rad * std::max(0.0, reach);
   // Clamped strip, free to shorten: surface strain t k / 2 with k = 6 D / s^2.
   const double bending = std::sqrt(3 * around.caliper_mm * arc / most_surface_strain);
-  const double wanted = glue.width_mm + arc / ratio_seen(rule.lock, around.is_opened);
+  const double wanted = glue.width_mm + arc / ratio_seen(rule.lock * around.lock_share, around.is_opened);
   const double closest = std::min(rule.closest_mm, span / fewest_pitches);
   const double least = glue.width_mm + std::max(arc / easy_lock, bending);
   return std::max({std::min(wanted, rule.furthest_mm), closest, least, glue.width_mm + least_gap_mm});
@@ -229,7 +229,8 @@ RowCircumstances circumstances_of(const design::Design& design, const design::Si
           size.paper.caliper_mm,
           design.making.bead_mm,
           0,
-          false};
+          false,
+          1};
 }
 
 std::variant<std::vector<GlueRow>, Refusal> auto_rows(const design::AutoRows& wish, const Leaf& leaf,

@@ -17,6 +17,7 @@ struct RowCircumstances {
   double bead_mm = 0.6;   ///< diameter of the bead of glue
   double hub_mm = 0;      ///< from x = 0 of the outline to the spine: 0 on a leaf, the hub on an opened outline
   bool is_opened = false; ///< heights are those of the opened ornament, where gaps stand lower than in the leaf
+  double lock_share = 1;  ///< of the lock ratio that a look asks for; less sets the rows further apart
 };
 
 RowCircumstances circumstances_of(const design::Design& design, const design::Size& size);
