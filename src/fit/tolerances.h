@@ -65,12 +65,12 @@ inline constexpr double hub_reach = 1.15;
 /// Lock ratio at which outlines of usual proportions have been derived: 16 to 60 leaves, bench/fit.
 inline constexpr double sure_lock = 0.45;
 
-/// Most leaves derived in search of remedies for one size: about 5 s.
+/// Most leaves derived in search of remedies for one size: one or two are usual, half a second each.
 inline constexpr int most_remedy_tries = 12;
 
-/// Steps of the solver after which the search for one remedy's leaf is given up: usual leaves take 60 to 250, and what
+/// Steps of the solver after which the search for one remedy's leaf is given up: usual leaves take 60 to 300, and what
 /// takes more is no remedy to propose.
-inline constexpr int remedy_steps = 350;
+inline constexpr int remedy_steps = 450;
 
 /// Lock ratio beyond which the paper would have to stretch: docs/model.md.
 inline constexpr double most_lock = 0.9;
