@@ -287,12 +287,18 @@ double family_gsm(double drawn_gsm, double drawn_height_mm, double height_mm) {
   // Half of what the maker's own choice lies above or below the usual goes with her to other heights.
   const double taste = std::sqrt(std::clamp(drawn_gsm / middle(drawn_height_mm), 0.6, 1.7));
   const double usual = taste * middle(height_mm);
-  const double least = std::max((1 - practice::gsm_either_way) * usual, std::min(drawn_gsm, practice::small_gsm));
+  // However unusual her own paper is, a higher size gets none lighter than it, a lower one none heavier.
+  const bool higher = height_mm > drawn_height_mm;
+  const double bound = std::max((1 - practice::gsm_either_way) * usual, std::min(drawn_gsm, practice::small_gsm));
+  const double least = higher ? std::max(bound, drawn_gsm) : std::min(bound, drawn_gsm);
   const double most = std::max(least, (1 + practice::gsm_either_way) * usual);
   const double wanted = std::clamp(drawn_gsm * std::pow(height_mm / drawn_height_mm, 1.5), least, most);
   // Lighter than is usual the leaves sag; so what is on sale from there on counts.
   const double lightest = std::min(least, on_sale.back());
-  const auto away = [&](double gsm) { return std::pair(gsm < lightest, std::abs(gsm - wanted)); };
+  const auto away = [&](double gsm) {
+    const bool wrong = gsm < lightest || (!higher && gsm > drawn_gsm);
+    return std::pair(wrong, std::abs(gsm - wanted));
+  };
   return *std::ranges::min_element(on_sale, {}, away);
 }
 
