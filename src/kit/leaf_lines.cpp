@@ -147,6 +147,7 @@ void add_cuts(Page& page, const std::vector<LaidCuts>& laid) {
 
 void add_cuts(Page& page, const LeafCuts& cuts, const std::vector<Place>& places) {
   std::vector<LaidCuts> laid;
+  laid.reserve(places.size());
   for (const Place& place : places)
     laid.push_back({&cuts, place});
   add_cuts(page, laid);

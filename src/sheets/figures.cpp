@@ -7,6 +7,11 @@
 namespace fanwright::sheets {
 
 Figures::Figures(const std::vector<SearchedKind>& kinds, double gap_um) {
+  constexpr std::size_t many_corners = 15;
+  std::size_t corners = 0;
+  for (const SearchedKind& kind : kinds)
+    corners += kind.profile.shape.outline.size();
+  wound_ = corners > many_corners * kinds.size();
   std::vector<Profile> profiles;
   for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
     first_.push_back(figures_.size());

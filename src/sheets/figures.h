@@ -40,6 +40,10 @@ public:
   /// The figures of a kind: `first(kind)` up to `first(kind + 1)`.
   std::size_t first(std::size_t kind) const { return first_[kind]; }
 
+  /// Whether outlines have many corners (more than 15 on average): asking for a place then costs more, and fewer of
+  /// them serve as well.
+  bool wound() const { return wound_; }
+
   double area_um2(std::size_t kind) const { return areas_[kind]; }
 
   /// Where the origin of figure `moving` may not be, relative to that of `fixed`.
@@ -59,6 +63,7 @@ private:
   Pair alike(std::size_t fixed, std::size_t moving) const;
   std::size_t half_turned(std::size_t figure) const;
 
+  bool wound_ = false;
   std::vector<Figure> figures_;
   std::vector<std::size_t> first_;
   std::vector<double> areas_;

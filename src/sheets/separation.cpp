@@ -16,11 +16,8 @@ constexpr double clearly_better = 0.98;                // of the overlap, to ear
 constexpr std::size_t cells_a_side = 32;               // of a room
 constexpr std::size_t bits_a_word = 64;
 constexpr std::size_t most_at_once = 8; // obstacles
-constexpr int samples_anywhere = 6, samples_nearby = 5,
-              samples_a_room = 4;       // places looked at for one item in one stance
 constexpr double nearly_apart_um = 300; // overlap for each item, where giving way together may do
 constexpr int most_pushes = 8, most_sweeps = 200;
-constexpr std::size_t refined = 2;                                      // best of them searched further
 constexpr double coarse_step = 0.1, coarse_end = 0.02, fine_end_um = 3; // of an item's size
 
 /// The column or row of a place given in cells.
@@ -34,7 +31,8 @@ double size_of(const Figure& figure) { return static_cast<double>(std::min(figur
 
 Separation::Separation(const Figures& figures, std::vector<Extent> rooms, std::uint64_t seed,
                        std::function<bool()> stop)
-    : figures_(figures), rooms_(std::move(rooms)), chance_(seed), stop_(std::move(stop)) {}
+    : figures_(figures), sampling_(figures.wound() ? Sampling{6, 5, 4, 2} : Sampling{25, 10, 6, 5}),
+      rooms_(std::move(rooms)), chance_(seed), stop_(std::move(stop)) {}
 
 void Separation::start(std::vector<Item> items) {
   items_ = std::move(items);
@@ -241,11 +239,11 @@ bool Separation::relax() {
 }
 
 void Separation::look(Spotted place, std::vector<Spotted>& best) {
-  const double cutoff = best.size() < refined ? std::numeric_limits<double>::infinity() : best.back().loss;
+  const double cutoff = best.size() < sampling_.refined ? std::numeric_limits<double>::infinity() : best.back().loss;
   place.loss = loss_at(place, place.x, place.z, cutoff);
   if (place.loss >= cutoff)
     return;
-  if (best.size() == refined)
+  if (best.size() == sampling_.refined)
     best.pop_back();
   best.insert(std::upper_bound(best.begin(), best.end(), place,
                                [](const Spotted& a, const Spotted& b) { return a.loss < b.loss; }),
@@ -254,7 +252,7 @@ void Separation::look(Spotted place, std::vector<Spotted>& best) {
 
 void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, std::vector<Spotted>& best) {
   const Item& item = items_[index];
-  const int anywhere_in_all = std::max(samples_anywhere, samples_a_room * static_cast<int>(rooms_.size()));
+  const int anywhere_in_all = std::max(sampling_.anywhere, sampling_.a_room * static_cast<int>(rooms_.size()));
   for (int i = 0; i < anywhere_in_all; ++i) {
     const std::size_t room = chance_.below(rooms_.size());
     const Extent places = places_in(rooms_[room], figures_[figure].box);
@@ -271,7 +269,7 @@ void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, st
   const Extent &now = figures_[item.figure].box, &then = figures_[figure].box;
   const double middle_x = item.x + static_cast<double>(now.left + now.right - then.left - then.right) / 2;
   const double middle_z = item.z + static_cast<double>(now.bottom + now.top - then.bottom - then.top) / 2;
-  for (int i = 0; i < samples_nearby; ++i) {
+  for (int i = 0; i < sampling_.nearby; ++i) {
     const double reach = i == 0 ? 0 : 0.5;
     const double x = middle_x + reach * chance_.between(-1, 1) * static_cast<double>(then.width());
     const double z = middle_z + reach * chance_.between(-1, 1) * static_cast<double>(then.height());

@@ -60,6 +60,11 @@ public:
   void settle(std::size_t index, bool anywhere);
 
 private:
+  /// Places looked at for one item in one stance, and how many of the best are searched further.
+  struct Sampling {
+    int anywhere, nearby, a_room;
+    std::size_t refined;
+  };
   struct Spotted {
     double x = 0, z = 0, loss = 0;
     std::size_t figure = 0, room = 0;
@@ -96,6 +101,7 @@ private:
   double& weight(std::size_t a, std::size_t b) { return weights_[a * items_.size() + b]; }
 
   const Figures& figures_;
+  Sampling sampling_;
   std::vector<Extent> rooms_;
   Chance chance_;
   std::function<bool()> stop_;

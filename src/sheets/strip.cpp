@@ -12,10 +12,7 @@ constexpr double exploration_share = 0.8;  // of the work
 constexpr double exploration_step = 0.002; // shorter each time
 constexpr double first_squeeze = 5e-4, last_squeeze = 1e-5;
 
-constexpr int starts = 3;            // from scattered pieces; the best is gone on with
-constexpr double start_share = 0.05; // of the work, for each of them
-
-constexpr Patience long_patience{50, 2}, short_patience{60, 1};
+constexpr Patience long_patience{150, 2}, long_patience_if_wound{50, 2}, short_patience{60, 1};
 
 class Search {
 public:
@@ -31,8 +28,8 @@ public:
       widest = std::max(widest, figures_[figures_.first(kind)].box.width());
     }
     length_ = std::max(widest, static_cast<std::int64_t>(area / static_cast<double>(wish_.height_um) / loose_density));
-    begin();
     until_ = exploration_share;
+    scatter();
     explore();
     until_ = 1;
     if (!best_.items.empty())
@@ -42,26 +39,6 @@ public:
   }
 
 private:
-  /// The first strips differ by more than the search makes good later, and cost little.
-  void begin() {
-    const std::int64_t easy = length_;
-    Strip best;
-    for (int start = 1; start <= starts; ++start) {
-      length_ = easy;
-      best_ = {};
-      until_ = start * start_share;
-      scatter();
-      explore();
-      if (best.items.empty() || (!best_.items.empty() && best_.length_um < best.length_um))
-        best = best_;
-    }
-    best_ = std::move(best);
-    if (best_.items.empty())
-      scatter();
-    else
-      shorten(exploration_step * static_cast<double>(best_.length_um));
-  }
-
   double share_done() const {
     if (wish_.share_done)
       return wish_.share_done();
@@ -98,7 +75,7 @@ private:
   void explore() {
     std::vector<Failed> pool;
     while (!ended()) {
-      if (separation_.separate(long_patience) || nearly()) {
+      if (separation_.separate(figures_.wound() ? long_patience_if_wound : long_patience) || nearly()) {
         keep();
         pool.clear();
         shorten(exploration_step * static_cast<double>(best_.length_um));
