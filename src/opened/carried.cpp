@@ -114,14 +114,16 @@ void carry_into_wedge(const Equilibrium& last, double thickness_mm, double wedge
                       Eigen::Matrix3Xd& places) {
   const double before = last.mechanics.wedge_rad();
   const double ratio = wedge_rad / before;
-  const double further = thickness_mm / wedge_rad - 2 * last.mechanics.clearance_mm() / before;
+  const double hub_before = 2 * last.mechanics.clearance_mm() / before;
+  const double hub = thickness_mm / wedge_rad;
   for (int k = 0; k < cut.pieces.points; ++k) {
     const auto& function = cut.pieces.place[static_cast<std::size_t>(k)];
-    const double flat =
-        cut.grid.flat_of(cut.grid.across().greville(function[0]), cut.grid.up().greville(function[1])).z;
-    const double radius = std::hypot(places(0, k), places(1, k)) + further;
+    const leaf::Point flat =
+        cut.grid.flat_of(cut.grid.across().greville(function[0]), cut.grid.up().greville(function[1]));
+    const double drawn_in = std::hypot(places(0, k), places(1, k)) - flat.x - hub_before;
+    const double radius = flat.x + hub + ratio * ratio * drawn_in;
     const double angle = ratio * std::atan2(places(1, k), places(0, k));
-    places.col(k) << radius * std::cos(angle), radius * std::sin(angle), flat + ratio * ratio * (places(2, k) - flat);
+    places.col(k) << radius * std::cos(angle), radius * std::sin(angle), flat.z + ratio * ratio * (places(2, k) - flat.z);
   }
 }
 
