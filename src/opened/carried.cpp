@@ -123,7 +123,8 @@ void carry_into_wedge(const Equilibrium& last, double thickness_mm, double wedge
     const double drawn_in = std::hypot(places(0, k), places(1, k)) - flat.x - hub_before;
     const double radius = flat.x + hub + ratio * ratio * drawn_in;
     const double angle = ratio * std::atan2(places(1, k), places(0, k));
-    places.col(k) << radius * std::cos(angle), radius * std::sin(angle), flat.z + ratio * ratio * (places(2, k) - flat.z);
+    places.col(k) << radius * std::cos(angle), radius * std::sin(angle),
+        flat.z + ratio * ratio * (places(2, k) - flat.z);
   }
 }
 

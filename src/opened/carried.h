@@ -20,8 +20,8 @@ struct Cut {
 };
 
 /// Carries control points from the last form's wedge and caliper into others: every point keeps its share of the angle,
-/// the hub grows or shrinks by its t / beta, and what each point has sunk and come inwards against the flat leaf changes
-/// with beta^2, as a gap's loss does.
+/// the hub grows or shrinks by its t / beta, and what each point has sunk and come inwards against the flat leaf
+/// changes with beta^2, as a gap's loss does.
 void carry_into_wedge(const Equilibrium& last, double thickness_mm, double wedge_rad, const Cut& cut,
                       Eigen::Matrix3Xd& places);
 
