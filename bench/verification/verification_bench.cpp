@@ -133,7 +133,8 @@ std::string page() {
   return out +
          "## Refinement\n\n"
          "Errors of strips fall with the square of the cells' size. The edges' distance from the independent solver's\n"
-         "levels off with seven cells in a gap, at 0.04 % of the size for rect46 and 0.24 % for cone46; that solver's own\n"
+         "levels off with seven cells in a gap, at 0.04 % of the size for rect46 and 0.24 % for cone46; that solver's "
+         "own\n"
          "accuracy is 0.03 and 0.15 mm, 0.02 and 0.1 % of the height.\n\n"
          "![Error against number of cells](pictures/verification-refinement.svg)\n\n"
          "The first and second derivatives of the energy agree with finite differences to 1e-5\n"
