@@ -16,7 +16,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <cstdlib>
+#include <exception>
 #include <fstream>
 #include <iterator>
 #include <optional>
@@ -178,7 +180,7 @@ int run(const std::vector<std::string>& files, bool with_reference) {
 } // namespace
 } // namespace fanwright
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
   std::vector<std::string> files(argv + 1, argv + argc);
   if (files.size() >= 2 && files.front() == "--designs")
     return fanwright::bench::bench_random_designs(files.size() > 2 ? std::strtoull(files[2].c_str(), nullptr, 10) : 1,
@@ -191,4 +193,7 @@ int main(int argc, char** argv) {
     return 2;
   }
   return fanwright::run(files, with_reference);
+} catch (const std::exception& error) {
+  std::fputs(error.what(), stderr);
+  return 1;
 }

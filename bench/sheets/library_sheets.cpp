@@ -92,6 +92,7 @@ template <> struct NfpImpl<PolygonImpl, NfpLevel::CONVEX_ONLY> {
 #include <fmt/format.h>
 
 #include <ctime>
+#include <exception>
 #include <iostream>
 #include <iterator>
 
@@ -177,7 +178,7 @@ std::size_t sheets_needed(const sheets::Job& job, const Setting& setting) {
 } // namespace
 } // namespace fanwright::bench
 
-int main() {
+int main() try {
   using namespace fanwright::bench;
   const std::string text((std::istreambuf_iterator<char>(std::cin)), {});
   const auto job = job_from_json(text);
@@ -198,4 +199,7 @@ int main() {
   }
   fmt::print("fewest {} by itself {}\n", fewest, by_itself);
   return fewest > 0 ? 0 : 1;
+} catch (const std::exception& error) {
+  std::fputs(error.what(), stderr);
+  return 1;
 }

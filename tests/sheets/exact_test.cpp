@@ -122,6 +122,7 @@ RC_GTEST_PROP(sheets, figures_turned_together_or_traded_keep_as_far_apart, ()) {
   // Two kinds in all stances: what one region tells of four pairs is what each pair's own region tells.
   const std::vector<Stance> stances{{0, false}, {90, false}, {180, false}, {270, false}, {0, true}, {180, true}};
   std::vector<SearchedKind> kinds;
+  kinds.reserve(2);
   for (int i = 0; i < 2; ++i)
     kinds.push_back({{shape_of(star()), {}, 0}, stances});
   for (SearchedKind& kind : kinds)
