@@ -3,14 +3,14 @@
 //   bench_opened --designs COUNT [SEED]       leaves drawn at random, see random_designs.h
 // Median CPU ms of one thread, also as a multiple of one numeric factorisation of the same matrix. With --reference
 // also the largest distance of the outer edge from that of cells half as large, as a share of the size (slow).
+#include "random_designs.h"
+
 #include "../processor_time.h"
 #include "design/design.h"
 #include "fit/leaf_of.h"
 #include "opened/equilibrium.h"
 #include "opened/factor.h"
 #include "opened/solver.h"
-
-#include "random_designs.h"
 
 #include <fmt/format.h>
 

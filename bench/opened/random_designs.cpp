@@ -2,6 +2,7 @@
 
 #include "../fit/trade_shapes.h"
 #include "../processor_time.h"
+#include "fit/advice.h"
 #include "fit/check_limits.h"
 #include "fit/leaf_of.h"
 #include "opened/opened.h"
@@ -11,7 +12,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <string>
 #include <variant>
 #include <vector>
@@ -57,31 +57,17 @@ Result opened_panel(const std::string& family, const Panel& panel, Tally& tally)
   return result;
 }
 
-/// Largest q = beta x / s of neighbouring rows on different walls, from the flat leaf alone.
-double lock_ratio(const Panel& panel) {
-  double most = 0;
-  const double beta = panel.opening_deg * std::numbers::pi / 360 / panel.leaves;
-  for (std::size_t k = 0; k + 1 < panel.rows.size(); ++k) {
-    const leaf::GlueRow& low = panel.rows[k];
-    const leaf::GlueRow& high = panel.rows[k + 1];
-    const double clear = high.from.z - low.from.z - 0.5 * (low.width_mm + high.width_mm);
-    if (low.side != high.side && clear > 0)
-      most = std::max(most, beta * std::min(std::max(low.from.x, low.to.x), std::max(high.from.x, high.to.x)) / clear);
-  }
-  return most;
-}
-
 /// Leaves drawn flat with the outlines of the trade.
 std::vector<Result> panels(std::uint64_t seed, int count) {
   std::vector<Result> found;
   for (TradeShape& shape : trade_shapes(seed, 2 * count)) {
     shape.design.shows = design::Shows::flat;
-    const auto leaf = fit::leaf_of(shape.design, shape.design.sizes.front());
-    if (!std::holds_alternative<leaf::Leaf>(leaf))
-      continue;
-    const Panel panel = opened::panel_of(std::get<leaf::Leaf>(leaf), shape.design.sizes.front());
-    if (lock_ratio(panel) <= most_lock && static_cast<int>(found.size()) < count)
-      found.push_back({shape.family, panel, 0});
+    const design::Size& size = shape.design.sizes.front();
+    const auto drawn = fit::leaf_of(shape.design, size);
+    const auto* leaf = std::get_if<leaf::Leaf>(&drawn);
+    if (leaf != nullptr && fit::cells_of(*leaf, size, size.leaves).most_lock_ratio <= most_lock &&
+        static_cast<int>(found.size()) < count)
+      found.push_back({shape.family, opened::panel_of(*leaf, size), 0});
   }
   return found;
 }

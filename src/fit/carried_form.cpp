@@ -1,17 +1,16 @@
 #include "fit/carried_form.h"
 
+#include "fit/refusals.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <functional>
 #include <limits>
-#include <numbers>
 #include <vector>
 
 namespace fanwright::fit {
 namespace {
-
-double wedge_of(const design::Size& size) { return size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves); }
 
 /// The places of a leaf's points once open, carried on beyond its edge. The solver's own continuation there is that of
 /// a polynomial, good for a millimetre or two; here a point keeps the way its nearest paper has moved, and for the

@@ -1,6 +1,7 @@
 // glue.row, glue.fold, glue.edge, glue.cells: where the bead goes when it is pressed.
 #include "fit/check_limits.h"
 #include "fit/check_subject.h"
+#include "fit/refusals.h"
 #include "leaf/leaf.h"
 #include "leaf/sentence.h"
 #include "leaf/strip.h"
@@ -124,7 +125,7 @@ struct Cell {
 /// squeeze-out is another check's. Empty when all rows are on one side.
 std::optional<Cell> tightest_cell(const Subject& subject, double pressed) {
   const auto& rows = subject.leaf.rows;
-  const double wedge = subject.size.opening_deg * std::numbers::pi / 180 / (2.0 * subject.size.leaves);
+  const double wedge = wedge_of(subject.size);
   const auto beyond = [pressed](const leaf::GlueRow& row) { return std::max(0.0, pressed - row.width_mm) / 2; };
   std::optional<Cell> tightest;
   for (std::size_t k = 0; k + 1 < rows.size(); ++k) {

@@ -5,7 +5,6 @@
 #include "leaf/strip.h"
 
 #include <algorithm>
-#include <numbers>
 #include <utility>
 #include <vector>
 
@@ -36,8 +35,7 @@ std::vector<Turn> turns_of(const leaf::Leaf& leaf, double wedge_rad) {
 } // namespace
 
 Hub bowed_hub(const leaf::Leaf& leaf, const design::Size& size) {
-  const double wedge = size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves);
-  const std::vector<Turn> turns = turns_of(leaf, wedge);
+  const std::vector<Turn> turns = turns_of(leaf, wedge_of(size));
   double held = 0, moment = 0;
   for (const Turn& turn : turns) {
     held += turn.hold;

@@ -64,10 +64,9 @@ std::optional<Failure> locked(const leaf::Leaf& leaf, const design::Size& size) 
   return ratio > tolerance::most_lock ? std::optional(locked(ratio, size)) : std::nullopt;
 }
 
-double hub_radius(const design::Size& size) {
-  const double wedge = size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves);
-  return size.paper.caliper_mm / wedge;
-}
+double wedge_of(const design::Size& size) { return size.opening_deg * std::numbers::pi / 180 / (2.0 * size.leaves); }
+
+double hub_radius(const design::Size& size) { return size.paper.caliper_mm / wedge_of(size); }
 
 std::optional<Failure> crowded(const Drawing& drawing, const design::Size& size) {
   const double hub = hub_radius(size);

@@ -25,6 +25,9 @@ Failure locked(double lock_ratio, const design::Size& size);
 /// The same before anything is solved: the ratio is that of the leaf alone.
 std::optional<Failure> locked(const leaf::Leaf& leaf, const design::Size& size);
 
+/// Angle between the two walls of a half-panel, radians.
+double wedge_of(const design::Size& size);
+
 /// The folded edges of all leaves stand round the axis on a ring of this radius at least, mm.
 double hub_radius(const design::Size& size);
 

@@ -158,9 +158,8 @@ std::string joining(const std::vector<DrawnPart>& parts) {
           ". Their cutting files have right halves with a lap of " + decimal(lap_mm, 0) +
           " mm along the spine, and left halves that end at the spine: one of each for a leaf.",
       "Score each right half along its spine, where the lap begins, the face shown up; do not fold it yet.",
-      "Glue the lap on the face shown, where it is marked. Lay the left half on it, its face up too and its straight "
-      "edge "
-      "exactly along the score; press it flat under a board and let it dry.",
+      "Glue the lap on the face shown, where it is marked. Lay the left half on it, its face up too and its "
+      "straight edge exactly along the score; press it flat under a board and let it dry.",
       "Now fold along the score, the face shown inward, and go on as with a whole leaf."};
   std::string text;
   for (std::size_t i = 0; i < list.size(); ++i)

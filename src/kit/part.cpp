@@ -61,7 +61,6 @@ std::optional<Problem> lay_out(Part& part, double lap_mm) {
   const bool margin_serves = wanted.margin_mm >= least_margin_mm;
   if (roomy != nullptr && (!margin_serves || roomy->pieces_per_sheet == tight->pieces_per_sheet)) {
     part.plan = *roomy;
-    part.notes_band_mm = notes_band_mm;
     return std::nullopt;
   }
   if (tight != nullptr && margin_serves) {

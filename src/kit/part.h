@@ -33,8 +33,6 @@ struct Part {
   std::vector<FanLayout> fan_layouts; ///< on the size's sheet
   std::vector<fan::SeatedFan> seats;  ///< of those fans that have a seat
   std::optional<fan::Figure> figure;  ///< with the seated fans; empty where there are none
-  double notes_band_mm =
-      0; ///< strip kept free along the top of each sheet for ruler and notes; 0: they lie in the margin
 };
 
 /// The leaf and its layout, with the form of a leaf that is derived. Takes milliseconds for a flat outline, seconds for

@@ -69,14 +69,15 @@ double Mechanics::element_gradient(const Element& element, const Load& corner, L
 }
 
 /// A cell lies within the hull of its control points.
-bool Mechanics::is_clear(const Load& corner) const {
-  return corner.row(1).minCoeff() >= clearance_ &&
-         (normal_b_[0] * corner.row(0) + normal_b_[1] * corner.row(1)).minCoeff() >= clearance_;
+bool Mechanics::may_touch(const Element& element, const Load& corner) const {
+  return element.first_contact < element.last_contact &&
+         (corner.row(1).minCoeff() < clearance_ ||
+          (normal_b_[0] * corner.row(0) + normal_b_[1] * corner.row(1)).minCoeff() < clearance_);
 }
 
 double Mechanics::contact_energy(const Element& element, const Load& corner, Load* force) const {
   double sum = 0;
-  if (element.first_contact == element.last_contact || is_clear(corner)) {
+  if (!may_touch(element, corner)) {
     return sum;
   }
   const std::array<Eigen::Vector3d, 2> walls{Eigen::Vector3d(0, 1, 0), normal_b_};
@@ -181,7 +182,7 @@ void Mechanics::add_to_hessian(const Element& element, const Load& corner, const
 }
 
 void Mechanics::add_contact_to_hessian(const Element& element, const Load& corner, double* values) const {
-  if (is_clear(corner)) {
+  if (!may_touch(element, corner)) {
     return;
   }
   const std::array<Eigen::Vector3d, 2> walls{Eigen::Vector3d(0, 1, 0), normal_b_};

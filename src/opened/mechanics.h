@@ -124,7 +124,7 @@ private:
   double largest_strain(const Element& element, const Eigen::Matrix3Xd& places) const;
   double element_energy(const Element& element, const Load& corner) const;
   double element_gradient(const Element& element, const Load& corner, Load& force) const;
-  bool is_clear(const Load& corner) const;
+  bool may_touch(const Element& element, const Load& corner) const;
   double contact_energy(const Element& element, const Load& corner, Load* force) const;
   Eigen::Vector3d turned(int point, const Eigen::Vector3d& v) const;   ///< into the point's own frame
   Eigen::Vector3d placed(int point, const Eigen::Vector3d& own) const; ///< out of it
