@@ -5,6 +5,7 @@
 //   bench_fit --unreachable 200              targets that no leaf reaches: are they refused, do the remedies work
 #include "../processor_time.h"
 #include "fit/derive.h"
+#include "fit/narrowed.h"
 #include "leaf/silhouette.h"
 #include "likeness.h"
 #include "opened/opened.h"
@@ -26,7 +27,7 @@ namespace {
 /// The worst of all shapes.
 struct Worst {
   double overlap = 1, deviation = 0, foot_lift = 0, height = 0, diameter = 0;
-  std::vector<double> cold, warm;
+  std::vector<double> cold, leaf_more, reshaped;
   int found = 0, refused = 0;
 
   void add(const Likeness& like) {
@@ -63,6 +64,18 @@ Found found_in(std::variant<fit::OpenedLeaf, fit::Failure> result) {
   return {std::get<fit::OpenedLeaf>(std::move(result)).form, ""};
 }
 
+/// A change that a fitter goes on to.
+struct Timed {
+  double seconds = 0;
+  bool is_refused = false;
+};
+
+Timed timed(fit::Fitter& fitter, const design::Design& design, const design::Size& size) {
+  const double begun = processor_seconds();
+  const auto found = fitter.derive(design, size);
+  return {processor_seconds() - begun, std::holds_alternative<fit::Failure>(found)};
+}
+
 void measure(int number, const TradeShape& shape, Worst& worst) {
   const design::Size& size = shape.design.sizes[0];
   const auto outline = leaf::silhouette(shape.design, size);
@@ -74,13 +87,15 @@ void measure(int number, const TradeShape& shape, Worst& worst) {
   fit::Fitter fitter;
   const Found cold = found_in(fitter.derive(shape.design, size));
   const double cold_seconds = processor_seconds() - begun;
-  design::Size changed = size;
-  ++changed.leaves;
-  const double begun_again = processor_seconds();
-  const Found warm = found_in(fitter.derive(shape.design, changed));
-  const double warm_seconds = processor_seconds() - begun_again;
+  design::Design reshaped = shape.design;
+  reshaped.silhouette_path = fit::narrowed(reshaped.silhouette_path, 0.99);
+  const Timed narrower = timed(fitter, reshaped, size);
+  design::Size more = size;
+  ++more.leaves;
+  const Timed leaf_more = timed(fitter, reshaped, more);
   worst.cold.push_back(cold_seconds);
-  worst.warm.push_back(warm_seconds);
+  worst.reshaped.push_back(narrower.seconds);
+  worst.leaf_more.push_back(leaf_more.seconds);
   const char* rows = std::holds_alternative<design::AutoRows>(size.rows) ? "auto" : "even";
   if (!cold.refusal.empty()) {
     ++worst.refused;
@@ -90,11 +105,13 @@ void measure(int number, const TradeShape& shape, Worst& worst) {
   }
   const Likeness like = likeness(cold.form, std::get<leaf::Silhouette>(outline));
   worst.add(like);
-  fmt::print("{:>3} {:<7} {} {:>2} leaves q {:.2f} size {:>3.0f}  overlap {:7.3f} %  off {:6.3f} %  foot {:5.3f} mm  "
-             "height {:+6.3f} mm  diameter {:+6.3f} mm  cold {:5.0f} ms  warm {:5.0f} ms{}\n",
-             number, shape.family, rows, size.leaves, cold.form.lock_ratio, like.size_mm, 100 * like.overlap,
-             100 * like.deviation_mm / like.size_mm, like.foot_lift_mm, like.height_off_mm, like.diameter_off_mm,
-             1000 * cold_seconds, 1000 * warm_seconds, warm.refusal.empty() ? "" : " (refused)");
+  fmt::print(
+      "{:>3} {:<7} {} {:>2} leaves q {:.2f} size {:>3.0f}  overlap {:7.3f} %  off {:6.3f} %  foot {:5.3f} mm  "
+      "height {:+6.3f} mm  diameter {:+6.3f} mm  cold {:5.0f} ms  outline {:5.0f} ms{}  leaf more {:5.0f} ms{}\n",
+      number, shape.family, rows, size.leaves, cold.form.lock_ratio, like.size_mm, 100 * like.overlap,
+      100 * like.deviation_mm / like.size_mm, like.foot_lift_mm, like.height_off_mm, like.diameter_off_mm,
+      1000 * cold_seconds, 1000 * narrower.seconds, narrower.is_refused ? " (refused)" : "", 1000 * leaf_more.seconds,
+      leaf_more.is_refused ? " (refused)" : "");
 }
 
 void print(const Worst& worst) {
@@ -103,7 +120,8 @@ void print(const Worst& worst) {
       "worst: overlap {:.3f} %, off {:.3f} % of the size, foot lift {:.3f} mm, height off {:.3f} mm, diameter off "
       "{:.3f} mm\n",
       100 * worst.overlap, 100 * worst.deviation, worst.foot_lift, worst.height, worst.diameter);
-  fmt::print("cold (leaf and form): {}\nwarm (one leaf more): {}\n", spread_of(worst.cold), spread_of(worst.warm));
+  fmt::print("cold (leaf and form): {}\nwarm (1 % narrower): {}\nwarm (one leaf more): {}\n", spread_of(worst.cold),
+             spread_of(worst.reshaped), spread_of(worst.leaf_more));
 }
 
 } // namespace

@@ -48,6 +48,9 @@ double lock_of(design::Design& design) {
   return std::numbers::pi / design.sizes[0].leaves * drawn.widest / clear_of(even_rows(design), drawn);
 }
 
+// Rows lock above a lock ratio of 0.9: the rim of a gap would have to be longer than its paper, and it tears. A quarter
+// more leaves no doubt, since the leaf is narrower than the drawn outline by less than that.
+
 /// So few leaves that the rows as drawn lock.
 void few_leaves(design::Design& design, Draws& draw) {
   const double lock = draw.between(1.15, 2.4);
@@ -64,23 +67,49 @@ void close_rows(design::Design& design, Draws& draw) {
   rows.count = static_cast<int>((drawn.height - 2 * rows.edge_gap_mm - rows.width_mm) / (clear + rows.width_mm)) + 2;
 }
 
-/// So wide.
+/// So wide, by up to twice, and with too few leaves for that.
 void wide(design::Design& design, Draws& draw) {
-  const double lock = draw.between(1.15, 2.0);
-  design.silhouette_path = fit::narrowed(design.silhouette_path, lock / lock_of(design));
+  design.silhouette_path = fit::narrowed(design.silhouette_path, draw.between(1.4, 2.0));
+  few_leaves(design, draw);
 }
 
-/// The ends of the spine would stand off by far more than the body's width takes: L^2 / (8 r), r = x / (0.6 q^2).
+/// The ends of the spine would stand off by far more than the body's width takes: L^2 / (8 r), r = x / (0.6 q^2), is
+/// above its widest radius.
 void slender(design::Design& design, Draws& draw) {
   const double lock = draw.between(0.7, 0.85);
-  design.sizes[0].leaves = std::max(5, static_cast<int>(design.sizes[0].leaves * lock_of(design) / lock));
+  int& leaves = design.sizes[0].leaves;
+  leaves = std::max(5, static_cast<int>(leaves * lock_of(design) / lock));
+  const Measures drawn = measures_of(design);
+  const auto off_axis = [&] {
+    const double q = lock_of(design);
+    return 0.6 * q * q * drawn.height * drawn.height / (8 * drawn.widest);
+  };
+  while (leaves > 3 && off_axis() < drawn.widest)
+    --leaves;
 }
 
-/// A hub of 0.45 to 0.8 times the widest radius.
+/// Share of the opened silhouette that lies outside the wanted one where no paper comes nearer to the axis than
+/// `radius` mm. By Green's theorem: the integral of max(x, radius) - x over z against that of max(x, radius).
+double added_by_hub(const design::Design& design, double radius) {
+  const auto outline = leaf::silhouette(design, design.sizes[0]);
+  const leaf::Ring ring = leaf::flatten(std::get<leaf::Silhouette>(outline).outline, leaf::flatten_tolerance_mm);
+  double added = 0, all = 0; // from the spine's foot to its top
+  for (std::size_t k = 1; k < ring.size(); ++k) {
+    const double x = (ring[k - 1].x + ring[k].x) / 2, rise = ring[k].z - ring[k - 1].z;
+    added += rise * (std::max(x, radius) - x);
+    all += rise * std::max(x, radius);
+  }
+  return added / all;
+}
+
+/// A hub of half the widest radius or more, so large that it adds more than 3 % to the silhouette: twice what passes.
 void hub(design::Design& design, Draws& draw) {
-  const double share = draw.between(0.45, 0.8);
+  const double widest = measures_of(design).widest;
+  double radius = draw.between(0.45, 0.8) * widest;
+  while (radius < widest && added_by_hub(design, radius) < 0.03)
+    radius += 0.02 * widest;
   design::Size& size = design.sizes[0];
-  const double wanted = share * measures_of(design).widest * std::numbers::pi;
+  const double wanted = radius * std::numbers::pi;
   size.leaves = std::clamp(static_cast<int>(wanted / size.paper.caliper_mm), 2, 400);
   size.paper.caliper_mm = std::max(size.paper.caliper_mm, wanted / size.leaves);
 }

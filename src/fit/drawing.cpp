@@ -53,6 +53,17 @@ void move_between(const Run& before, Run& run, double share) {
   }
 }
 
+/// All that follows the deformation, in the drawing's order.
+std::vector<Point> flat_points(const Drawing& drawing) {
+  std::vector<Point> points;
+  const auto add = [&](const Run& run) { points.insert(points.end(), run.flat.begin(), run.flat.end()); };
+  std::ranges::for_each(drawing.outline, add);
+  for (const std::vector<Run>& hole : drawing.cut_outs)
+    std::ranges::for_each(hole, add);
+  add(drawing.row_ends);
+  return points;
+}
+
 using Rows = std::variant<std::vector<leaf::GlueRow>, design::Refusal>;
 
 /// The rows of a look. The ends of the spine stand off the axis with the square of the lock ratio: where that would
@@ -121,6 +132,19 @@ Drawing between(const Drawing& before, const Drawing& after, double share) {
   }
   move_between(before.row_ends, drawing.row_ends, share);
   return drawing;
+}
+
+double mixed_share(const Pull& before, const Pull& pull) {
+  const std::vector<Point> from0 = flat_points(before.from), to0 = flat_points(before.to);
+  const std::vector<Point> from1 = flat_points(pull.from), to1 = flat_points(pull.to);
+  double change = 0, along = 0; // of the move: its square, and the later move along it
+  for (std::size_t k = 0; k < from1.size(); ++k) {
+    const Point move{to1[k].x - from1[k].x, to1[k].z - from1[k].z};
+    const Point changed{move.x - (to0[k].x - from0[k].x), move.z - (to0[k].z - from0[k].z)};
+    change += changed.x * changed.x + changed.z * changed.z;
+    along += move.x * changed.x + move.z * changed.z;
+  }
+  return change > 0 ? 1 - along / change : 1;
 }
 
 void widen_cells(const leaf::Leaf& leaf, opened::Options& options) {

@@ -28,6 +28,15 @@ std::variant<Drawing, Failure> begun(const design::Design& design, design::Size&
 /// `share` of the way from one state of a drawing's flat points to a later one.
 Drawing between(const Drawing& before, const Drawing& after, double share);
 
+/// A drawing before and after it was pulled back through a form.
+struct Pull {
+  Drawing from, to;
+};
+
+/// The share of the way from one pull's end to the next one's at which their moves, mixed alike, are shortest.
+/// Dimensionless: 1 takes the later one as it is, 0.5 the mean of two that take turns.
+double mixed_share(const Pull& before, const Pull& pull);
+
 /// The flat design of the drawing's present state, for one size: straight lines, or few smooth curves.
 design::Design flat_design(const design::Design& design, const design::Size& size, const Drawing& drawing, bool curves);
 

@@ -8,7 +8,6 @@
 #include "leaf/contour.h"
 #include "leaf/sentence.h"
 #include "leaf/silhouette.h"
-#include "leaf/tolerances.h"
 
 #include <algorithm>
 #include <array>
@@ -21,8 +20,7 @@ namespace {
 /// Of an ornament: fewer are no body, more a stack of twice what clips hold flat (common practice, no source).
 constexpr int most_leaves = 150, fewest_leaves = 8;
 constexpr int fewest_rows = 3;
-/// Rows further apart let the paper between them hang through (common practice, no source: 12 to 25 mm as a rule); they
-/// are proposed where nothing else works.
+/// Rows further apart let the paper between them hang through (common practice, no source: 12 to 25 mm as a rule).
 constexpr double furthest_rows_mm = 50;
 constexpr double narrow_share = 0.4;    ///< of a drawn width: narrower is another ornament,
 constexpr double narrowest_share = 0.2; ///< and proposed where nothing else works
@@ -31,12 +29,13 @@ constexpr int most_steps_in_all = 2500; ///< of the solver, in one search
 
 /// What a changed design must promise before it is derived: its lock ratio on paper, and how much of the silhouette
 /// its hub leaves. Nearer to the limits an opening is hard to find and rarely there; what does not work although it
-/// promised is followed by what promises more.
+/// promised is followed by what promises more; the last asks for little of the silhouette, since so many leaves fill
+/// the middle.
 struct Promise {
   double most_lock, least_overlap;
 };
 constexpr std::array<Promise, 5> promises{
-    {{tolerance::sure_lock, 0.9875}, {0.36, 0.991}, {0.26, 0.995}, {0.18, 0.9975}, {0.13, 0.9975}}};
+    {{tolerance::sure_lock, 0.9875}, {0.36, 0.991}, {0.26, 0.995}, {0.18, 0.9975}, {0.13, 0.9875}}};
 
 /// A value that does not work although it promised is followed by one that differs by this share of it.
 constexpr double least_progress = 0.3;
@@ -89,9 +88,9 @@ public:
     least({1.0 * size_.leaves, -1, fewest_leaves}, [&](double count) { return leaves(count, "at most "); });
   }
 
-  void rows_apart(double furthest_mm) {
+  void rows_apart() {
     if (const auto* even = std::get_if<design::EvenRows>(&size_.rows)) {
-      const double fewest = std::max<double>(fewest_rows, std::ceil(span_of(*even) / furthest_mm) + 1);
+      const double fewest = std::max<double>(fewest_rows, std::ceil(span_of(*even) / furthest_rows_mm) + 1);
       // Two rows fewer at a time: foot and top keep their sides.
       least({1.0 * even->count, -2, fewest}, [&](double count) { return rows(*even, count); });
     } else if (const auto* wish = std::get_if<design::AutoRows>(&size_.rows);
@@ -180,9 +179,11 @@ private:
   template <typename Make> void least(const Values& values, const Make& make) {
     int last = 0;
     for (const Promise& promise : promises) {
-      const auto found = first(values, last, promise, make);
-      if (!found || stopped())
+      if (stopped())
         return;
+      const auto found = first(values, last, promise, make);
+      if (!found)
+        continue;
       Change change = make(values.at(*found));
       if (tried(change)) {
         found_.push_back(std::move(change));
@@ -232,7 +233,7 @@ std::vector<Change> remedies(const design::Design& design, const design::Size& s
   if (!search.sound())
     return {};
   search.more_leaves();
-  search.rows_apart(furthest_rows_mm);
+  search.rows_apart();
   search.narrower(narrow_share);
   if (search.none())
     search.fewer_leaves();
@@ -240,8 +241,6 @@ std::vector<Change> remedies(const design::Design& design, const design::Size& s
     search.larger();
   if (search.none())
     search.narrower(narrowest_share);
-  if (search.none())
-    search.rows_apart(leaf::largest_leaf_mm);
   return std::move(search).found();
 }
 

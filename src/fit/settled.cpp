@@ -4,6 +4,7 @@
 #include "fit/refusals.h"
 #include "fit/tolerances.h"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <utility>
@@ -55,6 +56,10 @@ public:
       solver = opened::Solver();
       return std::nullopt;
     }
+    if (curves && !coarse)
+      mix(Pull{solved, drawing_});
+    else
+      pull_before_.reset();
     solved_ = std::move(solved);
     slow_ = best_ && miss_.worst_mm > tolerance::slow_share * best_->miss_mm;
     if (curves && !coarse && (!best_ || miss_.worst_mm < best_->miss_mm))
@@ -82,6 +87,17 @@ public:
   }
 
 private:
+  /// Where a form answers to its leaf more than the leaf was moved, as soft tiers do, pulls take turns; and where it
+  /// answers less, they fall short. So the drawing goes on from the mixture of the last two pulls that, were their
+  /// misses mixed alike, would leave the least (Anderson, J. ACM 12, 1965, with a memory of one).
+  void mix(Pull pull) {
+    if (pull_before_) {
+      const double share = std::clamp(mixed_share(*pull_before_, pull), tolerance::least_mixed, tolerance::most_mixed);
+      drawing_ = between(pull_before_->to, pull.to, share);
+    }
+    pull_before_ = std::move(pull);
+  }
+
   /// The leaf of the drawing's present state. Where a long pull has made lines cross, part of it is taken back.
   /// `curves`: few smooth curves are wanted; comes back false when only straight lines made a leaf.
   std::variant<leaf::Leaf, Failure> next_leaf(bool& curves) {
@@ -106,6 +122,7 @@ private:
   const design::Size& size_;
   Drawing drawing_;
   std::optional<Drawing> solved_;
+  std::optional<Pull> pull_before_;
   std::optional<Settled> best_;
   Miss miss_;
   bool wide_, near_, slow_ = false;

@@ -14,6 +14,10 @@ inline constexpr double settled_share = 0.0008, settled_breadth_share = 0.0015;
 /// What is good to half of `outline_share` and came no nearer than to this share of the step before is left at that.
 inline constexpr double slow_share = 0.7;
 
+/// Two pulls are mixed between these shares of the way from the first to the second: a third of the way at least, so
+/// that the drawing moves on, and not much further than the second, beyond which nothing is known.
+inline constexpr double least_mixed = 0.3, most_mixed = 1.3;
+
 /// Below this share the points are laid out as curves; above it they are joined by straight lines.
 inline constexpr double near_share = 0.02;
 
@@ -47,7 +51,7 @@ inline constexpr double point_spacing_mm = 1.5;
 
 /// Derived points become curves within this share of the ornament's size, and never closer than a quarter of what a
 /// blade follows, mm: what the points waver by less is no shape.
-inline constexpr double curve_share = 0.0004;
+inline constexpr double curve_share = 0.0002;
 inline constexpr double curve_mm = 0.03;
 
 /// A drawn corner sharper than this stays a corner, degrees.
