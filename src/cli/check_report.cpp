@@ -51,7 +51,7 @@ std::string wrapped(const std::string& text) {
 std::string lines_of(const Finding& finding) {
   const std::string unit = finding.unit.empty() ? "" : " " + finding.unit;
   std::string lines = fmt::format("{:<{}}{:<15}", word(finding.verdict), indent, finding.id);
-  if (finding.id != "opens.form" && finding.id != "fan.form") {
+  if (finding.id != "opens.form" && (finding.id != "fan.form" || finding.limit)) {
     lines += fmt::format("{:>14}", measure(finding.value) + unit);
     if (finding.limit)
       lines += fmt::format("   limit {}{}, {}", measure(*finding.limit), unit, finding.limit_source);

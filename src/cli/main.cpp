@@ -13,6 +13,7 @@
 #include "cli/terminal.h"
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cstdint>
@@ -34,26 +35,35 @@ CLI::App* add_advise(CLI::App& app, AdviseRequest& request) {
   return advise;
 }
 
+/// A number from `low` to `high`; CLI::Range lets through what is no number, which is neither below nor above.
+std::function<std::string(const std::string&)> measured(double low, double high) {
+  return [low, high](const std::string& text) {
+    double value = 0;
+    const bool is_within = CLI::detail::lexical_cast(text, value) && value >= low && value <= high;
+    return is_within ? std::string() : fmt::format("{} is not a number from {} to {}", text, low, high);
+  };
+}
+
 CLI::App* add_compare(CLI::App& app, CompareRequest& request) {
   CLI::App* compare = app.add_subcommand("compare", "Hold a finished piece against its prediction, find what differs");
   compare->add_option("FILE", request.file, "design file (*.ornament.json)")->required();
   compare->add_option("--height", request.height, "of the finished piece, as it stands")
       ->required()
-      ->check(CLI::Range(0.1, 1e4));
+      ->check(measured(0.1, 1e4));
   compare->add_option("--diameter", request.diameter, "of the finished piece where it is widest")
       ->required()
-      ->check(CLI::Range(0.1, 1e4));
+      ->check(measured(0.1, 1e4));
   compare->add_option("--size", request.size, "the size of this name; otherwise the last in the file");
   compare->add_option("--units", request.units, "of all lengths given here: mm (otherwise) or in")
       ->check(CLI::IsMember({"mm", "in"}));
   compare->add_option("--ruler", request.uncertainty, "how far each reading may be off; otherwise 0.5 mm")
-      ->check(CLI::Range(0.001, 100.0));
+      ->check(measured(0.001, 100.0));
   CLI::Option* height =
       compare
           ->add_option("--want-height", request.wanted_height, "correct the size so that the next piece is this high")
-          ->check(CLI::Range(0.1, 1e4));
+          ->check(measured(0.1, 1e4));
   compare->add_option("--want-diameter", request.wanted_diameter, "or this wide")
-      ->check(CLI::Range(0.1, 1e4))
+      ->check(measured(0.1, 1e4))
       ->excludes(height);
   compare->add_option("--out", request.out, "write a copy of the design file with the corrected height");
   compare->add_flag("--json", request.json, "write JSON for a program to read");
@@ -197,7 +207,7 @@ CLI::App* add_kit(CLI::App& app, KitRequest& request) {
   kit->add_option("--out", request.out, "folder to write; an older kit there is replaced")->required();
   kit->add_option("--lap", request.lap_mm,
                   "cut leaves too large for their sheet as two halves, with a lap at the spine, mm")
-      ->check(CLI::Range(5.0, 100.0));
+      ->check(measured(5.0, 100.0));
   return kit;
 }
 
@@ -211,7 +221,7 @@ CLI::App* add_sheets(CLI::App& app, SheetsRequest& request) {
   sheets->add_flag("--any-turn", request.any_turn, "the grain does not matter: leaves may be turned by 90 degrees");
   sheets->add_flag("--both-faces", request.both_faces, "both faces are alike: leaves may be laid face down");
   sheets->add_option("--lap", request.lap_mm, "split leaves too large for the paper at the spine, with a lap, mm")
-      ->check(CLI::Range(5.0, 100.0));
+      ->check(measured(5.0, 100.0));
   sheets->add_option("--work", request.work, "places to look at; otherwise 8000000 a size, about two seconds")
       ->check(CLI::Range(std::int64_t{1}, std::int64_t{1'000'000'000'000}));
   sheets->add_option("--seed", request.seed, "of all chance: the same seed gives the same layout");

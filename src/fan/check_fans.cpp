@@ -23,10 +23,10 @@ constexpr const char* practice = "common practice";
 
 std::string called(const SizedFan& fan) { return "The fan \"" + fan.fan->name + "\" "; }
 
-Finding stretch(const SizedFan& fan) {
+Finding form_of(const SizedFan& fan) {
   const Spread& spread = fan.made.spread;
   const double percent = 100 * spread.stretch();
-  return {"fan.stretch",
+  return {"fan.form",
           Finding::good,
           percent,
           "%",
@@ -104,7 +104,7 @@ std::variant<std::vector<Finding>, design::Refusal> check(const design::Design& 
     return findings;
   }
   for (const SizedFan& fan : std::get<std::vector<SizedFan>>(fans)) {
-    findings.push_back(stretch(fan));
+    findings.push_back(form_of(fan));
     findings.push_back(relief(fan));
     findings.push_back(weight(fan));
   }

@@ -22,6 +22,9 @@ struct Fault {
 };
 
 const Fault faults[] = {
+    // Drawn opened: 8 leaves lock, q = pi / 8 * 35 / 9.
+    {"opens.form", Finding::fails, R"({"leaves": 8,
+        "silhouette": {"path": "M 0 0 L 34 0 C 42 16 42 44 34 60 L 0 60", "shows": "opened"}})"},
     // q = beta x1 / s = pi / 10 * 35 / 9.
     {"opens.rows", Finding::fails, R"({"leaves": 10})"},
     {"opens.paper", Finding::fails, R"({"leaves": 15, "making": {"display": "hangs"},
@@ -104,19 +107,22 @@ const char* content_with(const std::string& id) {
   if (id == "cut.hole")
     return R"({"silhouette": {"path":
         "M 0 2 L 34 0 L 38 30 L 34 60 L 0 60 Z M 18 24 A 2 2 0 0 0 22 24 A 2 2 0 0 0 18 24 Z"}})";
-  if (id == "opens.outline")
+  if (id == "opens.form" || id == "opens.outline")
     return R"({"silhouette": {"path": "M 0 0 L 34 0 C 42 16 42 44 34 60 L 0 60", "shows": "opened"}})";
   return "{}";
 }
 
 TEST_P(Check, is_content_with_the_barrel) {
   const auto findings = checked(changed(content_with(GetParam().id)));
-  EXPECT_EQ(finding_of(findings, GetParam().id).verdict, Finding::good);
+  EXPECT_FALSE(findings.empty());
+  if (std::string(GetParam().id) != "opens.form") { // a form that is found is told by what was measured on it
+    EXPECT_EQ(finding_of(findings, GetParam().id).verdict, Finding::good);
+  }
   EXPECT_EQ(worst(findings), Finding::good) << told(findings);
 }
 
 TEST(fit, every_check_that_the_book_lists_has_its_fault) {
-  // What cannot open is in check_remedies_test.cpp; weight is told only; fans have their own tests.
+  // Weight is told only; fans have their own tests.
   std::set<std::string> missing;
   std::ifstream book(FANWRIGHT_SOURCE_DIR "/docs/check.md");
   int listed = 0;
@@ -124,7 +130,7 @@ TEST(fit, every_check_that_the_book_lists_has_its_fault) {
     if (line.starts_with("| `")) {
       const std::string id = line.substr(3, line.find('`', 3) - 3);
       ++listed;
-      if (!id.starts_with("fan.") && id != "opens.form" && id != "weight" &&
+      if (!id.starts_with("fan.") && id != "weight" &&
           std::ranges::find(faults, id, [](const Fault& fault) { return std::string(fault.id); }) == std::end(faults))
         missing.insert(id);
     }
