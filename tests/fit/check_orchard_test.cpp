@@ -1,4 +1,4 @@
-// The Orchard examples can be made, in every size.
+// The Orchard examples can be made in every size, with nothing to warn of.
 #include "fit/check.h"
 
 #include <gtest/gtest.h>
@@ -12,7 +12,7 @@ namespace {
 
 class OrchardChecks : public testing::TestWithParam<const char*> {};
 
-TEST_P(OrchardChecks, find_nothing_that_fails) {
+TEST_P(OrchardChecks, find_nothing_to_warn_of) {
   std::ifstream file(std::string(FANWRIGHT_SOURCE_DIR "/examples/orchard/") + GetParam() + ".ornament.json");
   std::stringstream text;
   text << file.rdbuf();
@@ -21,7 +21,7 @@ TEST_P(OrchardChecks, find_nothing_that_fails) {
     const auto found = check(design, size);
     ASSERT_TRUE(std::holds_alternative<std::vector<Finding>>(found));
     for (const Finding& finding : std::get<std::vector<Finding>>(found))
-      EXPECT_LT(finding.verdict, Finding::fails) << size.name << ": " << finding.sentence << " " << finding.remedy;
+      EXPECT_LT(finding.verdict, Finding::warning) << size.name << ": " << finding.sentence << " " << finding.remedy;
   }
 }
 
