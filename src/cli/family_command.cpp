@@ -5,6 +5,7 @@
 #include "cli/family_report.h"
 #include "cli/terminal.h"
 #include "cli/wanted_size.h"
+#include "kit/size_sheet.h"
 #include "leaf/marks.h"
 #include "making/making.h"
 #include "sheets/sheets.h"
@@ -37,18 +38,9 @@ std::vector<std::string_view> larger_sheets(const std::string& name) {
   return {};
 }
 
-/// Sheets are long grain as a rule (common practice, no source); a square one can be turned by hand.
-sheets::Turns turns_for(const design::Size& size) {
-  if (size.sheet.size.width_mm == size.sheet.size.height_mm) {
-    return sheets::Turns::either;
-  }
-  return size.paper.grain == paper::Grain::along_spine ? sheets::Turns::upright : sheets::Turns::sideways;
-}
-
 /// Sheets of the size's own kind that its leaves take; 0 when a leaf does not fit.
 int sheets_for(const design::Size& size, const leaf::Ring& outline) {
-  const sheets::Sheet sheet{size.sheet.name, size.sheet.size, size.sheet.margin_mm, size.sheet.gap_mm};
-  const auto plan = sheets::lay_out({"leaf", outline, size.leaves}, sheet, turns_for(size));
+  const auto plan = sheets::lay_out({"leaf", outline, size.leaves}, kit::sheet_of(size.sheet), kit::turns_for(size));
   const auto* found = std::get_if<sheets::Plan>(&plan);
   return found != nullptr ? found->sheets : 0;
 }

@@ -9,6 +9,7 @@
 #include "fan/fans.h"
 #include "fit/leaf_of.h"
 #include "kit/fan_sheets.h"
+#include "kit/size_sheet.h"
 #include "leaf/marks.h"
 #include "sheets/split.h"
 #include "sheets/stock_names.h"
@@ -51,13 +52,11 @@ std::vector<PaperGroup> grouped(const std::vector<design::Size>& sizes) {
   return groups;
 }
 
-sheets::Sheet sheet_of(const design::Sheet& sheet) { return {sheet.name, sheet.size, sheet.margin_mm, sheet.gap_mm}; }
-
 /// The stocks asked for, or the sheets that the sizes name, each once.
 std::variant<std::vector<sheets::Stock>, std::string> stocks_of(const PaperGroup& group, const SheetsRequest& request) {
   std::vector<sheets::Stock> stocks;
   for (const std::string& text : request.stocks) {
-    auto stock = sheets::stock_from(text, sheet_of(group.sizes.front()->sheet));
+    auto stock = sheets::stock_from(text, kit::sheet_of(group.sizes.front()->sheet));
     if (const auto* refusal = std::get_if<sheets::Refusal>(&stock))
       return refusal->sentence;
     stocks.push_back(std::get<sheets::Stock>(std::move(stock)));
@@ -70,7 +69,7 @@ std::variant<std::vector<sheets::Stock>, std::string> stocks_of(const PaperGroup
                stock.sheet.margin_mm == size->sheet.margin_mm;
       };
       if (std::none_of(stocks.begin(), stocks.end(), known))
-        stocks.push_back({sheet_of(size->sheet), false, 0, {}});
+        stocks.push_back({kit::sheet_of(size->sheet), false, 0, {}});
     }
   const auto rolls = std::count_if(stocks.begin(), stocks.end(), [](const auto& stock) { return stock.roll; });
   if (rolls > 0 && rolls < static_cast<std::ptrdiff_t>(stocks.size()))

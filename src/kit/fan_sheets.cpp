@@ -1,6 +1,7 @@
 #include "kit/fan_sheets.h"
 
 #include "kit/page_notes.h"
+#include "kit/size_sheet.h"
 #include "leaf/contour.h"
 #include "leaf/leaf.h"
 
@@ -11,7 +12,6 @@ namespace fanwright::kit {
 
 namespace {
 
-constexpr double notes_band_mm = 29; // two lines of notes and a ruler with figures, as on the leaves' sheets
 constexpr std::uint64_t seed = 1;
 
 bool same(const paper::Paper& a, const paper::Paper& b) {
@@ -32,7 +32,7 @@ std::variant<std::vector<FanPiece>, design::Refusal> pieces_of(const fan::NamedS
 
 sheets::Job job_of(const std::vector<FanPiece>& pieces, const design::Sheet& sheet) {
   sheets::Job job;
-  job.stocks.push_back({{sheet.name, sheet.size, sheet.margin_mm, sheet.gap_mm}, false, 0, std::nullopt});
+  job.stocks.push_back({sheet_of(sheet), false, 0, std::nullopt});
   for (const FanPiece& piece : pieces)
     job.kinds.push_back({piece.strip + ", part " + piece.code,
                          leaf::flatten(piece.part.cut, leaf::flatten_tolerance_mm),
@@ -47,7 +47,7 @@ sheets::Job job_of(const std::vector<FanPiece>& pieces, const design::Sheet& she
 std::variant<sheets::JobPlan, sheets::Refusal> planned(const sheets::Job& job) {
   const sheets::Effort effort{sheets::quick_work, seed, {}, {}};
   sheets::Job less = job;
-  less.stocks.front().sheet.size.height_mm -= notes_band_mm;
+  less.stocks.front().sheet = less_notes(less.stocks.front().sheet);
   auto with_band = sheets::plan(less, effort);
   return std::holds_alternative<sheets::JobPlan>(with_band) ? std::move(with_band) : sheets::plan(job, effort);
 }

@@ -1,5 +1,6 @@
 #include "kit/halves.h"
 
+#include "kit/size_sheet.h"
 #include "leaf/contour.h"
 #include "sheets/split.h"
 
@@ -29,8 +30,7 @@ sheets::Kind kind_of(const std::string& name, const leaf::Marks& marks, int coun
 } // namespace
 
 std::variant<Halves, sheets::Refusal> halves_of(const leaf::Leaf& leaf, const leaf::Marks& marks,
-                                                const design::Size& size, sheets::Turns turns, double lap_mm,
-                                                double notes_band_mm, bool margin_serves) {
+                                                const design::Size& size, double lap_mm, bool margin_serves) {
   auto split = sheets::split_at_spine(leaf, lap_mm);
   if (auto* refusal = std::get_if<sheets::Refusal>(&split))
     return std::move(*refusal);
@@ -40,14 +40,15 @@ std::variant<Halves, sheets::Refusal> halves_of(const leaf::Leaf& leaf, const le
                 lap_mm,
                 found.glue,
                 {}};
+  const sheets::Turns turns = turns_for(size);
   sheets::Job job{{kind_of("right half with lap", halves.right.marks, size.leaves, turns),
                    kind_of("left half", halves.left.marks, size.leaves, turns)},
-                  {{{size.sheet.name, size.sheet.size, size.sheet.margin_mm, size.sheet.gap_mm}, false, 0, {}}}};
+                  {{sheet_of(size.sheet), false, 0, {}}}};
   const sheets::Effort quick{4 * sheets::quick_work, 1, {}, {}};
   auto without = sheets::plan(job, quick);
   if (auto* refusal = std::get_if<sheets::Refusal>(&without))
     return std::move(*refusal);
-  job.stocks[0].sheet.size.height_mm -= notes_band_mm;
+  job.stocks[0].sheet = less_notes(job.stocks[0].sheet);
   auto with_band = sheets::plan(job, quick);
   const auto* roomy = std::get_if<sheets::JobPlan>(&with_band);
   const auto& tight = std::get<sheets::JobPlan>(without);

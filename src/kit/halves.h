@@ -24,11 +24,10 @@ struct Halves {
   sheets::JobPlan plan;            ///< kind 0 are right halves, kind 1 left ones
 };
 
-/// Splits the leaf and lays out as many halves of each kind as the size has leaves, on the size's sheet. Notes get
-/// `notes_band_mm` along the top where that costs no sheet, or where the margin is too narrow for them. Refuses a lap
-/// that does not hold, and halves that do not fit the sheet either.
+/// Splits the leaf and lays out as many halves of each kind as the size has leaves, on the size's sheet. Notes get a
+/// band along the top where that costs no sheet, or where the margin is too narrow for them. Refuses a lap that does
+/// not hold, and halves that do not fit the sheet either.
 std::variant<Halves, sheets::Refusal> halves_of(const leaf::Leaf& leaf, const leaf::Marks& marks,
-                                                const design::Size& size, sheets::Turns turns, double lap_mm,
-                                                double notes_band_mm, bool margin_serves);
+                                                const design::Size& size, double lap_mm, bool margin_serves);
 
 } // namespace fanwright::kit

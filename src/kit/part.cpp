@@ -4,6 +4,7 @@
 #include "fit/leaf_of.h"
 #include "fit/remedy.h"
 #include "fit/tolerances.h"
+#include "kit/size_sheet.h"
 
 #include <algorithm>
 
@@ -12,17 +13,8 @@ namespace fanwright::kit {
 namespace {
 
 constexpr double box_tolerance_mm = 0.001; // the box is printed to 0.01 mm
-constexpr double notes_band_mm = 29;       // two lines of notes and a ruler with figures
 constexpr double formed_share = 0.5;       // of the work on a part: its form; the rest is the spread
 constexpr double least_margin_mm = 5;      // printers leave out 3 to 4 mm at the edge (common practice, no source)
-
-/// Sheets are long grain as a rule: their grain runs along the longer side (common practice, no source). So the grain
-/// the leaf asks for says how it lies; a square sheet can be turned by hand.
-sheets::Turns turns_for(const design::Size& size) {
-  if (size.sheet.size.width_mm == size.sheet.size.height_mm)
-    return sheets::Turns::either;
-  return size.paper.grain == paper::Grain::along_spine ? sheets::Turns::upright : sheets::Turns::sideways;
-}
 
 void measure(Part& part) {
   part.outline = leaf::flatten(part.marks.cut, box_tolerance_mm);
@@ -38,8 +30,7 @@ void measure(Part& part) {
 
 /// Two halves with a lap, where the sheet does not take the leaf whole.
 std::optional<Problem> lay_out_halves(Part& part, double lap_mm, bool margin_serves) {
-  auto halves =
-      halves_of(part.leaf, part.marks, *part.size, turns_for(*part.size), lap_mm, notes_band_mm, margin_serves);
+  auto halves = halves_of(part.leaf, part.marks, *part.size, lap_mm, margin_serves);
   if (const auto* refusal = std::get_if<sheets::Refusal>(&halves))
     return Problem{Cause::form, part.size->where + "/sheet", refusal->sentence};
   part.halves = std::get<Halves>(std::move(halves));
@@ -51,10 +42,8 @@ std::optional<Problem> lay_out_halves(Part& part, double lap_mm, bool margin_ser
 std::optional<Problem> lay_out(Part& part, double lap_mm) {
   const design::Sheet& wanted = part.size->sheet;
   const sheets::Piece piece{"leaf", leaf::flatten(part.marks.cut, leaf::flatten_tolerance_mm), part.size->leaves};
-  const sheets::Sheet whole{wanted.name, wanted.size, wanted.margin_mm, wanted.gap_mm};
-  sheets::Sheet less = whole;
-  less.size.height_mm -= notes_band_mm;
-  const auto with_band = sheets::lay_out(piece, less, turns_for(*part.size));
+  const sheets::Sheet whole = sheet_of(wanted);
+  const auto with_band = sheets::lay_out(piece, less_notes(whole), turns_for(*part.size));
   const auto without = sheets::lay_out(piece, whole, turns_for(*part.size));
   const auto* roomy = std::get_if<sheets::Plan>(&with_band);
   const auto* tight = std::get_if<sheets::Plan>(&without);
