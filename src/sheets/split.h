@@ -16,7 +16,8 @@ struct SplitLeaf {
   leaf::Contour left;                                 ///< counter-clockwise from the spine's foot, ends at the spine
   std::vector<leaf::Contour> right_holes, left_holes; ///< clockwise
   leaf::Point score_from, score_to;                   ///< on the right half: the spine
-  std::array<leaf::Point, 4> glue; ///< counter-clockwise: on the lap, and where it meets the left half
+  std::array<leaf::Point, 4>
+      glue; ///< counter-clockwise: on the lap, 1 mm within its sides; so where it meets the left half
 };
 
 /// Laps narrower than this do not hold (common practice, no source), mm.

@@ -6,6 +6,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 using namespace fanwright;
 using namespace fanwright::sheets;
 
@@ -38,7 +40,12 @@ TEST(sheets, splits_a_leaf_into_halves_with_a_lap_at_the_spine) {
   EXPECT_FALSE(crosses_itself(loop_of(leaf::flatten(split.right, leaf::flatten_tolerance_mm))));
   EXPECT_EQ(split.score_to.z, 200);
   for (const leaf::Point& corner : split.glue)
-    EXPECT_TRUE(corner.x <= 0 && corner.x >= -10);
+    EXPECT_TRUE(corner.x <= -1 && corner.x >= -9);
+  // By hand: the lap's upper end is z = 199.5 + x; a millimetre across it is the square root of 2 along the spine.
+  for (const std::size_t corner : {1, 2})
+    EXPECT_NEAR(split.glue[corner].z, 199.5 + split.glue[corner].x - std::sqrt(2), 1e-9);
+  for (const std::size_t corner : {3, 0})
+    EXPECT_NEAR(split.glue[corner].z, 0.5 - split.glue[corner].x + std::sqrt(2), 1e-9);
   EXPECT_GT(leaf::signed_area(leaf::Ring(split.glue.begin(), split.glue.end())), 0) << "counter-clockwise";
 }
 
