@@ -31,6 +31,7 @@ struct SizeFacts {
   const std::vector<fan::SizedFan>* fans = nullptr;   ///< never null in a size of a design with fans
   const std::vector<fan::SeatedFan>* seats = nullptr; ///< of those fans that have a seat; null where none has
   std::optional<fan::Figure> figure;                  ///< with the seated fans
+  double lap_mm = 0;                                  ///< of leaves cut in two, 0 where they are cut whole
   int sheets = 0;                                     ///< of size->sheet, for one piece, fans included
   double height_spread_mm = 0;                        ///< the opened height lies within +- this
   double diameter_spread_mm = 0;                      ///< and so does the diameter

@@ -129,6 +129,16 @@ constexpr MessageText texts[] = {
      "Größe {size} ist {width} breit und {height} hoch. Schneide ein Blatt zur Probe. Leg das Papier so "
      "ein, wie es in der Datei liegt, {grain}."},
     {step_cut_count, "Alle Blätter sind gleich. Du brauchst {leaves} und zwei oder drei mehr zum Probieren."},
+    {step_join, "Die Hälften großer Blätter verbinden"},
+    {step_join_which,
+     "Der Bogen fasst diese Blätter nicht im Ganzen: {sizes}. Jedes wird als rechte Hälfte mit einer Lasche von {lap} "
+     "am Rücken und als linke Hälfte geschnitten, die am Rücken endet, je eine für ein Blatt."},
+    {step_join_score, "Leg die rechte Hälfte mit der Innenseite nach oben und rille sie den Rücken entlang, wo die "
+                      "Lasche beginnt. Falze sie noch nicht."},
+    {step_join_glue,
+     "Gib auf derselben Seite eine dünne Schicht Leim auf das umrahmte Feld der Lasche. Leg die linke Hälfte darauf, "
+     "auch sie mit der Innenseite nach oben, ihre gerade Kante genau an der Rille. Press das Blatt unter einem Brett "
+     "flach und lass es {drying} trocknen. Dann geht es weiter wie mit einem ganzen Blatt; gerillt ist es schon."},
     {step_fold, "Den Rücken rillen und falzen"},
     {step_fold_score, "Leg das Blatt mit der Innenseite nach oben, der bedruckten, falls es bedruckt ist. Drück mit "
                       "Lineal und Prägestift eine Rille "

@@ -146,6 +146,7 @@ constexpr MessageText texts[] = {
     {part_mountain, "Bergfalte: Strich und Punkt"},
     {part_valley, "Talfalte: lange Striche"},
     {part_flap, "Klebelasche"},
+    {part_lap, "Lasche, Leim auf diese Seite"},
     {part_gathered_end, "gerafftes Ende"},
     {part_last_pleat, "letzte Falte"},
     {part_seat, "Sitz des gerafften Endes"},

@@ -113,6 +113,16 @@ constexpr MessageText texts[] = {
      "of size {size} is {width} wide and {height} high. Cut one leaf for trial. Keep the sheets "
      "the way they lie in the file, {grain}."},
     {step_cut_count, "All leaves are alike. You need {leaves}, and two or three more for trials."},
+    {step_join, "Join the halves of large leaves"},
+    {step_join_which,
+     "The sheet does not take these leaves whole: {sizes}. Each is cut as a right half with a lap of {lap} along the "
+     "spine and a left half that ends at the spine, one of each for a leaf."},
+    {step_join_score, "Lay the right half with its inner face up and score it along the spine, where the lap begins. "
+                      "Do not fold it yet."},
+    {step_join_glue,
+     "Put a thin film of glue on the framed part of the lap, on the same face. Lay the left half on it, its inner face "
+     "up too and its straight edge exactly along the score. Press it flat under a board and let it dry for {drying}. "
+     "Then go on as with a whole leaf; it is scored already."},
     {step_fold, "Score and fold the spine"},
     {step_fold_score, "Lay the leaf with its inner face up, the printed one if there is print. Press a groove along "
                       "the spine with ruler and "

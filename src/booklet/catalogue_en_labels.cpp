@@ -146,6 +146,7 @@ constexpr MessageText texts[] = {
     {part_mountain, "mountain: dash and dot"},
     {part_valley, "valley: long dashes"},
     {part_flap, "flap"},
+    {part_lap, "lap, glue on this face"},
     {part_gathered_end, "gathered end"},
     {part_last_pleat, "last pleat"},
     {part_seat, "seat of the gathered end"},

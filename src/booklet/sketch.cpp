@@ -15,6 +15,8 @@ std::vector<Panel> panels_of(Scene scene, const Subject& subject, const DrawnLea
   switch (scene) {
   case Scene::sheet_and_cut:
     return sheet_and_cut(subject, leaf);
+  case Scene::joining:
+    return joining(subject, leaf);
   case Scene::score_and_fold:
     return score_and_fold(leaf);
   case Scene::stencil_use:
@@ -54,21 +56,22 @@ std::vector<Panel> panels_of(Scene scene, const Subject& subject, const DrawnLea
 } // namespace
 
 std::string_view name_of(Scene scene) {
-  static constexpr std::array<std::string_view, 17> names = {
-      "sheet_and_cut", "score_and_fold", "stencil_use", "inside_rows", "between_rows", "packets",
-      "press",         "opening",        "seam",        "backing",     "stuck_cells",  "fan_pleating",
-      "fan_spreading", "foot",           "hanger",      "finishing",   "storing"};
+  static constexpr std::array<std::string_view, 18> names = {
+      "sheet_and_cut", "joining",       "score_and_fold", "stencil_use", "inside_rows", "between_rows",
+      "packets",       "press",         "opening",        "seam",        "backing",     "stuck_cells",
+      "fan_pleating",  "fan_spreading", "foot",           "hanger",      "finishing",   "storing"};
   return names[static_cast<std::size_t>(scene)];
 }
 
 std::string_view name_of(Part part) {
-  static constexpr std::array<std::string_view, 42> names = {
-      "sheet",      "grain",         "leaf",         "knife",        "score",       "ruler",         "bone_folder",
-      "inner_face", "outer_face",    "inside_row",   "between_row",  "free_edge",   "glue_tip",      "stencil",
-      "dauber",     "straight_edge", "packet",       "board",        "weight",      "parting_sheet", "first_leaf",
-      "last_leaf",  "seam",          "clip",         "backing_card", "blunt_blade", "stuck_cell",    "mountain",
-      "valley",     "flap",          "gathered_end", "last_pleat",   "seat",        "foot_disc",     "thread",
-      "bead",       "glitter_brush", "open_edge",    "spray",        "sleeve",      "stiff_card",    "sun"};
+  static constexpr std::array<std::string_view, 43> names = {
+      "sheet",      "grain",         "leaf",          "knife",        "score",       "ruler",         "bone_folder",
+      "inner_face", "outer_face",    "inside_row",    "between_row",  "free_edge",   "glue_tip",      "stencil",
+      "dauber",     "straight_edge", "packet",        "board",        "weight",      "parting_sheet", "first_leaf",
+      "last_leaf",  "seam",          "clip",          "backing_card", "blunt_blade", "stuck_cell",    "mountain",
+      "valley",     "flap",          "lap",           "gathered_end", "last_pleat",  "seat",          "foot_disc",
+      "thread",     "bead",          "glitter_brush", "open_edge",    "spray",       "sleeve",        "stiff_card",
+      "sun"};
   return names[static_cast<std::size_t>(part)];
 }
 
@@ -94,6 +97,7 @@ Box usual_box(Scene scene) {
     return {176, 62};
   case Scene::opening:
     return {176, 70};
+  case Scene::joining:
   case Scene::score_and_fold:
   case Scene::fan_pleating:
   case Scene::fan_spreading:

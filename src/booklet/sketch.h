@@ -20,6 +20,7 @@ namespace fanwright::booklet {
 /// In the order of the work.
 enum class Scene {
   sheet_and_cut,  ///< leaves on the sheet, grain, cutting
+  joining,        ///< the halves of a leaf cut in two glued together with the lap
   score_and_fold, ///< scoring the spine, folding the halves onto each other
   stencil_use,    ///< glue dabbed through the stencil's windows
   inside_rows,    ///< glue on the inner face of one half; the leaf closed on it
@@ -73,6 +74,7 @@ enum class Part {
   mountain,
   valley,
   flap,
+  lap, ///< of a right half, beyond the spine
   gathered_end,
   last_pleat,
   seat, ///< where the gathered end sits on the ornament
@@ -126,12 +128,13 @@ struct Subject {
   const OpenedViews* views = nullptr;     ///< null: opened ornaments are drawn as their silhouette
   /// Whole leaves as they lie on the first sheet, in its coordinates (mm, z up); empty: one leaf amid the sheet.
   std::vector<leaf::Ring> on_sheet;
+  double lap_mm = 0;                   ///< of leaves cut in two; 0: cut whole. Never 0 in Scene::joining
   const fan::SizedFan* fan = nullptr;  ///< null: the size has none; never null for scenes of fans
   const fan::Seated* seated = nullptr; ///< that fan in its seat; null where it has none
   const opened::Form* form = nullptr;  ///< what it sits on; null with `seated`
 };
 
-/// Scenes that this size needs, in order: foot or hanger by the design, seam or backing by the opening, fans and
+/// Scenes that leaves cut whole need, in order: foot or hanger by the design, seam or backing by the opening, fans and
 /// finishing only where there are any; the others always.
 std::vector<Scene> scenes_of(const design::Design& design, const design::Size& size);
 

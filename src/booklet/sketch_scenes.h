@@ -9,6 +9,7 @@
 namespace fanwright::booklet {
 
 std::vector<Panel> sheet_and_cut(const Subject& subject, const DrawnLeaf& leaf);
+std::vector<Panel> joining(const Subject& subject, const DrawnLeaf& leaf);
 std::vector<Panel> score_and_fold(const DrawnLeaf& leaf);
 std::vector<Panel> stencil_use(const DrawnLeaf& leaf);
 std::vector<Panel> inside_rows(const DrawnLeaf& leaf);

@@ -19,7 +19,9 @@ public:
     std::vector<StepWords> steps = {
         {say(step_print), {say(step_print_scale), say(step_print_pages)}, {}},
         {say(step_stencil), {say(step_stencil_cut), say(step_stencil_use) + marks()}, Scene::stencil_use},
-        cutting(),
+        cutting()};
+    add_joining(steps);
+    const std::vector<StepWords> gluing = {
         folding(),
         {say(step_inside),
          {say(step_inside_glue, {{"rows", strips(design::Side::inside)}}), say(step_inside_thin),
@@ -37,6 +39,7 @@ public:
           say(step_test_level)},
          Scene::opening},
         {say(step_free), {say(step_free_blade), say(step_free_before)}, Scene::stuck_cells}};
+    steps.insert(steps.end(), gluing.begin(), gluing.end());
     add_closing(steps);
     add_fan_steps(edition_, steps);
     add_finish(steps);
@@ -92,6 +95,23 @@ private:
             {say(step_cut_count, {{"leaves", leaves}}), machine_first ? by_machine : by_hand,
              machine_first ? by_hand : by_machine},
             Scene::sheet_and_cut};
+  }
+
+  /// Nothing where all leaves are cut whole.
+  void add_joining(std::vector<StepWords>& steps) const {
+    using enum Message;
+    std::string sizes;
+    double lap_mm = 0;
+    for (const SizeFacts& facts : edition_.contents.sizes)
+      if (facts.lap_mm > 0) {
+        sizes += (sizes.empty() ? "" : ", ") + facts.size->name;
+        lap_mm = facts.lap_mm;
+      }
+    if (lap_mm > 0)
+      steps.push_back({say(step_join),
+                       {say(step_join_which, {{"sizes", sizes}, {"lap", mm(lap_mm)}}), say(step_join_score),
+                        say(step_join_glue, {{"drying", drying()}})},
+                       Scene::joining});
   }
 
   StepWords folding() const {

@@ -54,6 +54,7 @@ std::variant<booklet::SizeFacts, Problem> facts_of(const design::Design& design,
   facts.fans = &part.fans;
   facts.seats = part.seats.empty() ? nullptr : &part.seats;
   facts.figure = part.figure;
+  facts.lap_mm = part.halves ? part.halves->lap_mm : 0;
   facts.sheets = part.plan.sheets + sheets_in(part.fan_layouts, part.size->paper);
   if (part.spread) {
     facts.height_spread_mm = part.spread->height_mm;
@@ -117,6 +118,12 @@ booklet::Subject subject_of(const design::Design& design, const Part& part, cons
   return subject;
 }
 
+/// The lap of the first size that is cut in two, as it looks on the size that the figures show; 0 when all are whole.
+double drawn_lap_mm(const Part& shown, const std::vector<DrawnPart>& parts) {
+  const auto cut = std::find_if(parts.begin(), parts.end(), [](const DrawnPart& p) { return p.part.halves; });
+  return cut == parts.end() ? 0 : cut->part.halves->lap_mm * shown.height_mm / cut->part.height_mm;
+}
+
 std::variant<File, Problem> pdf_file(const std::string& name, const std::vector<drawing::Page>& pages,
                                      const drawing::About& about, const std::string& use) {
   auto bytes = drawing::pdf(pages, about);
@@ -137,6 +144,7 @@ std::variant<std::vector<File>, Problem> booklet_files(const design::Design& des
   const auto views = views_of(pictures.shown->part);
   contents.figures = subject_of(design, pictures.shown->part, views ? &*views : nullptr);
   contents.files = notes_of(files, parts.front().part.folder);
+  contents.figures.lap_mm = drawn_lap_mm(pictures.shown->part, parts);
   for (const DrawnPart& drawn : parts) {
     auto facts = facts_of(design, drawn.part);
     if (const auto* problem = std::get_if<Problem>(&facts))

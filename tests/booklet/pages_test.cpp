@@ -177,6 +177,19 @@ TEST(booklet, without_prices_the_maker_is_shown_none) {
   EXPECT_NE(words.find("Time plan"), std::string::npos);
 }
 
+TEST(booklet, halves_of_large_leaves_are_joined_before_they_are_folded) {
+  const auto all = told(example("pear"));
+  EXPECT_EQ(words_of(pages(all->contents, PageSize::a4, "en")).find("Join the halves"), std::string::npos);
+  all->contents.figures.lap_mm = all->contents.sizes.front().lap_mm = 12;
+  const std::string words = words_of(pages(all->contents, PageSize::a4, "en"));
+  const std::size_t join = words.find("Join the halves"), fold = words.find("Score and fold the spine");
+  EXPECT_LT(words.find("a lap of 12"), fold);
+  EXPECT_LT(join, fold);
+  EXPECT_LT(words.find("glue on this face"), fold) << "the picture's key";
+  for (const drawing::Page& page : pages(all->contents, PageSize::a4, "de"))
+    EXPECT_EQ(misplaced(page), "");
+}
+
 TEST(booklet, tells_how_to_finish_as_the_design_says) {
   design::Design design = example("pear");
   design.making.display = design::Display::stands;

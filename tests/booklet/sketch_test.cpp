@@ -19,11 +19,11 @@
 namespace fanwright::booklet {
 namespace {
 
-constexpr Scene all_scenes[] = {Scene::sheet_and_cut, Scene::score_and_fold, Scene::stencil_use, Scene::inside_rows,
-                                Scene::between_rows,  Scene::packets,        Scene::press,       Scene::opening,
-                                Scene::seam,          Scene::backing,        Scene::stuck_cells, Scene::fan_pleating,
-                                Scene::fan_spreading, Scene::foot,           Scene::hanger,      Scene::finishing,
-                                Scene::storing};
+constexpr Scene all_scenes[] = {Scene::sheet_and_cut, Scene::joining,       Scene::score_and_fold, Scene::stencil_use,
+                                Scene::inside_rows,   Scene::between_rows,  Scene::packets,        Scene::press,
+                                Scene::opening,       Scene::seam,          Scene::backing,        Scene::stuck_cells,
+                                Scene::fan_pleating,  Scene::fan_spreading, Scene::foot,           Scene::hanger,
+                                Scene::finishing,     Scene::storing};
 
 const std::string bell = "M 0 0 H 40 C 40 40 20 50 12 80 L 0 90";
 const std::string pierced = bell + " M 12 12 L 26 12 L 26 18 L 12 18 Z";
@@ -82,6 +82,7 @@ struct Made {
   Subject subject() const {
     Subject subject;
     subject.design = &design, subject.size = &design.sizes.front(), subject.leaf = &leaf;
+    subject.lap_mm = 12;
     subject.fan = fans.empty() ? nullptr : &fans.front();
     return subject;
   }
