@@ -147,6 +147,10 @@ Read<Kit> kit(const std::string& body) {
       for (const Json& size : *sizes)
         asked.sizes->push_back(size.is_string() ? size.get<std::string>() : throw Wrong{"A size's name is a text."});
     }
+    if (const auto lap = json.find("lap_mm"); lap != json.end() && !lap->is_null())
+      asked.lap_mm = lap->is_number() ? lap->get<double>() : throw Wrong{"\"lap_mm\" is a width in mm."};
+    if (!(asked.lap_mm >= 0 && asked.lap_mm <= 100))
+      throw Wrong{"\"lap_mm\" is a width from 0 to 100 mm."};
     const auto grammages = json.find("grammages");
     if (grammages == json.end() || grammages->is_null())
       return;

@@ -64,6 +64,7 @@ struct Kit {
   std::string text;
   std::optional<std::vector<std::string>> sizes;
   std::map<std::string, double> grammages; ///< g/m2, by size
+  double lap_mm = 0; ///< leaves that a sheet does not take are cut in two, with a lap so wide; 0: refused
 };
 Read<Kit> kit(const std::string& body);
 

@@ -202,10 +202,11 @@ Reply Jobs::kit(const std::string& design, const asked::Kit& asked) {
     return std::move(*reply);
   const auto whole = std::get<Subject>(found).design;
   return start("kit", design, plain(whole->title) + "-kit",
-               [this, whole, text](Job& job) -> std::optional<std::string> {
+               [this, whole, text, lap_mm = asked.lap_mm](Job& job) -> std::optional<std::string> {
                  kit::Options options;
                  options.progress = [&](double share, std::string_view doing) { tell(job, share, doing, {}); };
                  options.cancelled = [&] { return job.cancelled.load(); };
+                 options.lap_mm = lap_mm;
                  options.design_text = text;
                  const fs::path out = job.folder / "kit";
                  if (const auto problem = kit::write(*whole, out, options))

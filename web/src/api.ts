@@ -85,8 +85,9 @@ export const api = {
     if (!response.ok) throw await refusalOf(response);
     return response.arrayBuffer();
   },
-  kit: (id: string, text: string, sizes: string[] | null, grammages?: Record<string, number>) =>
-    call<{ id: string }>('POST', `${of(id)}/kit`, { text, sizes, ...(grammages ? { grammages } : {}) }),
+  /** `lap_mm`: leaves that a sheet does not take are cut in two, with a lap so wide. */
+  kit: (id: string, text: string, sizes: string[] | null, grammages?: Record<string, number>, lap_mm?: number) =>
+    call<{ id: string }>('POST', `${of(id)}/kit`, { text, sizes, ...(grammages ? { grammages } : {}), ...(lap_mm ? { lap_mm } : {}) }),
   picture: (id: string, request: Record<string, Json>) => call<{ id: string }>('POST', `${of(id)}/picture`, request),
   meshFile: (id: string, text: string, size: string, kind: 'glb' | 'stl' | 'obj' | '3mf') =>
     call<{ id: string }>('POST', `${of(id)}/mesh-file`, { text, size, kind }),
