@@ -113,7 +113,8 @@ std::optional<std::string> add_kinds(const leaf::Leaf& leaf, const design::Size&
                      flattened(marks.cut_outs),
                      size.leaves,
                      turns,
-                     request.both_faces};
+                     request.both_faces,
+                     true};
   if (request.lap_mm <= 0 || fits_some(whole, job.stocks)) {
     job.kinds.push_back(std::move(whole));
     return std::nullopt;

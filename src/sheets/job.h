@@ -21,6 +21,7 @@ struct Kind {
   int count = 1;
   Turns turns = Turns::upright;
   bool both_faces = false; ///< both faces of the paper are alike: the piece may also be laid face down
+  bool has_spine = false;  ///< a whole leaf, which may be split at its spine: refusals say so
 };
 
 /// Sheets of one size, or a roll.

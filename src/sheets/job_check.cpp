@@ -154,14 +154,15 @@ int fewest_sheets(const Job& job) {
 }
 
 std::string sheet_that_takes(const Kind& kind, const Sheet& like) {
+  const std::string split = "or split it at the spine into two halves with a lap";
   for (const char* name :
        {"A4", "letter", "legal", "12x12in", "A3", "tabloid", "B3", "A2", "B2", "A1", "B1", "A0", "B0"}) {
     Sheet sheet = like;
     sheet.size = *paper::sheet_size(name);
     if (fits(kind, sheet))
-      return std::string("; ") + name + " would take it, or split it at the spine into two halves with a lap.";
+      return std::string("; ") + name + " would take it" + (kind.has_spine ? ", " + split : "") + ".";
   }
-  return "; no common sheet would take it: make it smaller or split it at the spine into two halves with a lap.";
+  return "; no common sheet would take it: make it smaller" + (kind.has_spine ? " " + split : "") + ".";
 }
 
 } // namespace
