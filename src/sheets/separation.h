@@ -65,6 +65,10 @@ private:
     int anywhere, nearby, a_room;
     std::size_t refined;
   };
+  /// Of a weight in a round, by depth.
+  struct Raise {
+    double least, most;
+  };
   struct Spotted {
     double x = 0, z = 0, loss = 0;
     std::size_t figure = 0, room = 0;
@@ -82,6 +86,12 @@ private:
   /// Shallow overlaps count as the root of their depth, deep ones as the depth: area lies between the two.
   double loss_of(double depth) const { return std::sqrt(depth * (depth + shallow_)); }
   bool round();
+  struct Neighbours {
+    std::size_t one, other; ///< items
+    const Apart* pair;
+  };
+  std::vector<Neighbours> neighbours() const;
+  double give_way(const std::vector<Neighbours>& pairs);
   bool relax();
   Surroundings& around(std::size_t figure, std::size_t room) {
     return around_[(figure - first_figure_) * rooms_.size() + room];
@@ -102,6 +112,7 @@ private:
 
   const Figures& figures_;
   Sampling sampling_;
+  Raise raise_;
   std::vector<Extent> rooms_;
   Chance chance_;
   std::function<bool()> stop_;
