@@ -72,6 +72,8 @@ def requests(studio, design, text):
         ("open a hidden file", post(studio, "/api/designs", b'{"open":".pear.ornament.json"}'), 400),
         ("copy to a path", post(studio, f"/api/designs/{design}/copy",
                                 b'{"name":"/tmp/evil.ornament.json","text":"{}"}'), 400),
+        ("lap of words", post(studio, f"/api/designs/{design}/kit", b'{"text":"{}","lap_mm":"wide"}'), 400),
+        ("lap below nothing", post(studio, f"/api/designs/{design}/kit", b'{"text":"{}","lap_mm":-1}'), 400),
         ("copy to another ending", post(studio, f"/api/designs/{design}/copy", b'{"name":"evil.sh","text":"{}"}'), 400),
         ("empty path", b"GET  HTTP/1.1\r\n\r\n", 400),
         ("relative path", b"GET index.html HTTP/1.1\r\n\r\n", 400),
