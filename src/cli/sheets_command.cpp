@@ -223,6 +223,8 @@ int run_sheets(const SheetsRequest& request) {
   for (const design::Size& size : sizes)
     if (const auto exit = add_fans(*design, size, request, papers))
       return *exit;
+  if (interrupted())
+    complain("Stopped early; this is the best layout found so far.");
   const std::string report = request.json ? sheets_json(design->title, papers) : sheets_table(design->title, papers);
   std::fwrite(report.data(), 1, report.size(), stdout);
   return finish_output() ? Exit::good : Exit::refused;

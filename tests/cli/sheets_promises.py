@@ -90,7 +90,7 @@ class SheetsPromises(unittest.TestCase):
 
     def test_refusals_are_one_line(self):
         for options in (["--stock", "A9"], ["--size", "none"], ["--stock", "A4#1"], ["--work", "0"], ["--lap", "1"],
-                        ["--stock", "A4", "--stock", "roll:610"]):
+                        ["--lap", "nan"], ["--seed", "-1"], ["--stock", "A4", "--stock", "roll:610"]):
             done = self.run_sheets(*options)
             self.assertIn(done.returncode, (1, 2), options)
             self.assertEqual(len(done.stderr.splitlines()), 1, done.stderr)
