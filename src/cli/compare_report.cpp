@@ -70,9 +70,12 @@ private:
 std::string measured_line(const char* what, double reading, double predicted, double half_width,
                           const Lengths& length) {
   const double difference = reading - predicted;
-  return fmt::format("{:<9} predicted {} +- {}, measured {}: {} {} ({:+.1f} %)\n", what, length.plain(predicted),
-                     length(half_width), length(reading), length(std::abs(difference)),
-                     difference < 0 ? "less" : "more", 100 * difference / predicted);
+  const std::string line = fmt::format("{:<9} predicted {} +- {}, measured {}: ", what, length.plain(predicted),
+                                       length(half_width), length(reading));
+  if (length.plain(reading) == length.plain(predicted))
+    return line + "as predicted\n";
+  return line + fmt::format("{} {} ({:+.1f} %)\n", length(std::abs(difference)), difference < 0 ? "less" : "more",
+                            100 * difference / predicted);
 }
 
 std::string entry(int number, const fit::Explanation& explanation, const Lengths& length) {

@@ -2,6 +2,7 @@
 #include "fit/check_limits.h"
 #include "fit/check_subject.h"
 #include "leaf/leaf.h"
+#include "opened/opening.h"
 
 #include <algorithm>
 #include <cmath>
@@ -68,31 +69,12 @@ void check_strain(const Subject& subject, const opened::Form& form, Findings& fi
   findings.push_back(std::move(finding));
 }
 
-namespace {
-
-/// Sum over the rows of one side of integral of x dx, and of integral of x dx times the width.
-double lever_mm2(const leaf::Leaf& leaf, design::Side side, bool with_width) {
-  double sum = 0;
-  for (const leaf::GlueRow& row : leaf.rows)
-    if (row.side == side)
-      sum += (row.to.x * row.to.x - row.from.x * row.from.x) / 2 * (with_width ? row.width_mm : 1);
-  return sum;
-}
-
-} // namespace
-
-// The moment M that holds the piece open is the same in every wall. Were the pull p even over the glue, M would be
-// p times the sum over the rows of width times integral of x dx: the hub, which is pressed, is its turning point.
+// The pull along the rows as `open` tells it, on the width of the narrowest row.
 void check_pull(const Subject& subject, const opened::Form& form, Findings& findings) {
-  double pull = 0;
-  double per_mm = 0;
-  for (const design::Side side : {design::Side::inside, design::Side::between}) {
-    const double lever = lever_mm2(subject.leaf, side, true);
-    if (lever > 0 && form.holding_moment_nmm / lever > pull) {
-      pull = form.holding_moment_nmm / lever;
-      per_mm = form.holding_moment_nmm / lever_mm2(subject.leaf, side, false);
-    }
-  }
+  if (subject.leaf.rows.empty())
+    return;
+  const double per_mm = opened::row_pull(opened::panel_of(subject.leaf, subject.size), form.holding_moment_nmm);
+  const double pull = per_mm / std::ranges::min(subject.leaf.rows, {}, &leaf::GlueRow::width_mm).width_mm;
   Finding finding = measured("closes.pull", pull, "MPa", limit::pull_source, pointer(subject, "/rows"));
   finding.verdict = above(pull, limit::easy_pull_mpa, limit::splitting_pull_mpa);
   finding.limit = finding.verdict == Finding::fails ? limit::splitting_pull_mpa : limit::easy_pull_mpa;
