@@ -152,6 +152,11 @@ class Compare(Promises):
     def test_refuses_readings_that_cannot_be(self):
         for height, diameter in ((5.1, 2.2), (0, 55), (-3, 55), (1000, 55), ("high", 55), ("nan", 55)):
             self.assert_refused(run("compare", self.moth, "--size", "small", "--height", height, "--diameter", diameter))
+        for option in ("--ruler", "--want-height", "--want-diameter"):
+            done = run("compare", self.moth, "--size", "small", "--height", 130, "--diameter", 55, option, "nan")
+            self.assert_refused(done)
+        done = run("compare", self.moth, "--size", "small", "--height", "nan", "--diameter", 55)
+        self.assertIn("--height: nan is not a number from 0.1 to 10000", done.stderr)
         self.assert_refused(run("compare", self.moth, "--height", 100))
         self.assert_refused(run("compare", self.moth, "--size", "small", "--height", 130, "--diameter", 55,
                                 "--want-height", 100, "--want-diameter", 50))
