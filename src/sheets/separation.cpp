@@ -16,7 +16,7 @@ constexpr std::size_t cells_a_side = 32; // of a room
 constexpr std::size_t bits_a_word = 64;
 constexpr std::size_t most_at_once = 8; // obstacles
 constexpr double nearly_apart_um = 300; // overlap for each item, where giving way together may do
-constexpr int most_pushes = 8, most_sweeps = 200;
+constexpr int most_pushes = 8;
 constexpr double coarse_step = 0.1, coarse_end = 0.02; // of an item's size
 constexpr double fine_end_um = 100;                    // what is finer, pushing out and giving way find
 
@@ -32,10 +32,11 @@ double size_of(const Figure& figure) { return static_cast<double>(std::min(figur
 Separation::Separation(const Figures& figures, std::vector<Extent> rooms, std::uint64_t seed,
                        std::function<bool()> stop)
     : figures_(figures), sampling_(figures.wound() ? Sampling{6, 5, 4, 2} : Sampling{25, 10, 6, 5}),
-      raise_(figures.wound() ? Raise{1.15, 1.6} : Raise{1.3, 2.5}), rooms_(std::move(rooms)), chance_(seed),
-      stop_(std::move(stop)) {}
+      rooms_(std::move(rooms)), chance_(seed), stop_(std::move(stop)) {}
 
 void Separation::start(std::vector<Item> items) {
+  // With few corners each in turn finds what the other does not; with many the quick raise loses.
+  raise_ = !figures_.wound() && starts_++ % 2 == 1 ? Raise{1.3, 2.5} : Raise{1.15, 1.6};
   items_ = std::move(items);
   depths_.assign(items_.size() * items_.size(), 0);
   for (Item& item : items_)
@@ -205,64 +206,6 @@ void Separation::push_out(Spotted& place) {
       return;
     place = best;
   }
-}
-
-/// Pairs so near to each other that giving way may bring them together.
-std::vector<Separation::Neighbours> Separation::neighbours() const {
-  constexpr double slack_um = 2000;
-  std::vector<Neighbours> pairs;
-  for (std::size_t a = 0; a < items_.size(); ++a)
-    for (std::size_t b = a + 1; b < items_.size(); ++b) {
-      const Item &one = items_[a], &other = items_[b];
-      if (one.room != other.room)
-        continue;
-      const Apart& pair = figures_.apart(one.figure, other.figure);
-      const double x = (other.x - one.x) * pair.sign, z = (other.z - one.z) * pair.sign;
-      const KeepOut& region = *pair.region;
-      if (x > region.left() - slack_um && x < region.right() + slack_um && z > region.bottom() - slack_um &&
-          z < region.top() + slack_um)
-        pairs.push_back({a, b, &pair});
-    }
-  return pairs;
-}
-
-/// Each overlapping pair gives way by half its depth; returns the deepest that was found, micrometres.
-double Separation::give_way(const std::vector<Neighbours>& pairs) {
-  double deepest = 0;
-  for (const auto& [a, b, pair] : pairs) {
-    Item &one = items_[a], &other = items_[b];
-    const Push push = pair->region->push((other.x - one.x) * pair->sign, (other.z - one.z) * pair->sign);
-    if (push.depth <= 0)
-      continue;
-    deepest = std::max(deepest, push.depth);
-    const double half = 0.5 * (push.depth + 0.5) / push.depth * pair->sign;
-    other.x += half * push.x, other.z += half * push.z;
-    one.x -= half * push.x, one.z -= half * push.z;
-    bring_in(one);
-    bring_in(other);
-  }
-  return deepest;
-}
-
-/// All overlapping pairs give way at a time, again and again; true when that leaves no overlap.
-bool Separation::relax() {
-  const std::vector<Item> before = items_;
-  const std::vector<Neighbours> pairs = neighbours();
-  for (int sweeps = 0; sweeps < most_sweeps; ++sweeps) {
-    const double deepest = give_way(pairs);
-    work_ += static_cast<std::int64_t>(items_.size());
-    if (deepest > 0)
-      continue;
-    for (std::size_t i = 0; i < items_.size(); ++i)
-      measure(i);
-    if (overlap() == 0)
-      return true;
-    break; // two that were no neighbours have met
-  }
-  items_ = before;
-  for (std::size_t i = 0; i < items_.size(); ++i)
-    measure(i);
-  return false;
 }
 
 void Separation::look(Spotted place, std::vector<Spotted>& best) {

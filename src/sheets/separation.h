@@ -112,7 +112,8 @@ private:
 
   const Figures& figures_;
   Sampling sampling_;
-  Raise raise_;
+  Raise raise_{1.15, 1.6};
+  std::size_t starts_ = 0;
   std::vector<Extent> rooms_;
   Chance chance_;
   std::function<bool()> stop_;
