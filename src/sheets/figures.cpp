@@ -1,12 +1,11 @@
 #include "sheets/figures.h"
 
-#include "sheets/no_fit.h"
-
 #include <utility>
 
 namespace fanwright::sheets {
 
-Figures::Figures(const std::vector<SearchedKind>& kinds, double gap_um) {
+Figures::Figures(const std::vector<SearchedKind>& kinds, double gap_um, std::shared_ptr<Known> known)
+    : known_(std::move(known)) {
   constexpr std::size_t many_corners = 15;
   std::size_t corners = 0;
   for (const SearchedKind& kind : kinds)
@@ -27,13 +26,12 @@ Figures::Figures(const std::vector<SearchedKind>& kinds, double gap_um) {
   for (std::size_t fixed = 0; fixed < figures_.size(); ++fixed)
     for (std::size_t moving = 0; moving < figures_.size(); ++moving) {
       const Pair pair = alike(fixed, moving);
-      Apart& known = pairs_[pair.fixed * figures_.size() + pair.moving];
-      if (!known.region) {
-        const double reach = gap_um + search_slack_um + profiles[pair.fixed].off_um + profiles[pair.moving].off_um;
-        known = {&regions_.emplace_back(no_fit_region(profiles[pair.fixed].shape, profiles[pair.moving].shape), reach),
-                 1};
+      Apart& first = pairs_[pair.fixed * figures_.size() + pair.moving];
+      if (!first.region) {
+        const Profile &there = profiles[pair.fixed], &here = profiles[pair.moving];
+        first = {&known_->region(there.shape, here.shape, gap_um + search_slack_um + there.off_um + here.off_um), 1};
       }
-      pairs_[fixed * figures_.size() + moving] = {known.region, pair.sign};
+      pairs_[fixed * figures_.size() + moving] = {first.region, pair.sign};
     }
 }
 

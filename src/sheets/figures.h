@@ -1,10 +1,9 @@
 // The pieces of a job in every stance they may take, and what keeps any two of them apart.
 #pragma once
 
-#include "sheets/keep_out.h"
-#include "sheets/room.h"
+#include "sheets/known.h"
 
-#include <deque>
+#include <memory>
 #include <vector>
 
 namespace fanwright::sheets {
@@ -30,8 +29,9 @@ struct Apart {
 
 class Figures {
 public:
-  /// Computes every pair's no-fit region; `gap_um` lies between the true outlines.
-  Figures(const std::vector<SearchedKind>& kinds, double gap_um);
+  /// Computes every pair's no-fit region that is not known; `gap_um` lies between the true outlines.
+  Figures(const std::vector<SearchedKind>& kinds, double gap_um,
+          std::shared_ptr<Known> known = std::make_shared<Known>());
   Figures(const Figures&) = delete;
   Figures& operator=(const Figures&) = delete;
 
@@ -67,8 +67,8 @@ private:
   std::vector<Figure> figures_;
   std::vector<std::size_t> first_;
   std::vector<double> areas_;
-  std::deque<KeepOut> regions_; ///< of pairs that are not each other's half turn or exchange
-  std::vector<Apart> pairs_;    ///< by fixed figure, then by moving figure
+  std::shared_ptr<Known> known_; ///< holds the regions
+  std::vector<Apart> pairs_;     ///< by fixed figure, then by moving figure
 };
 
 } // namespace fanwright::sheets

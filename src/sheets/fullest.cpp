@@ -25,17 +25,24 @@ std::vector<Laid> boxed(const Extent& box, Stance stance, const Extent& room, st
   return pieces;
 }
 
-std::vector<Laid> best_pattern(const OneKind& kind, const Extent& room, std::int64_t gap) {
+std::vector<Laid> pattern(const Profile& profile, Stance stance, const OneKind& kind, const Extent& room,
+                          std::int64_t gap) {
+  std::vector<Laid> pieces = filled_by_pattern(profile, room, static_cast<double>(gap));
+  for (Laid& one : pieces)
+    one.stance = {(stance.turn_deg + one.stance.turn_deg) % 360, stance.mirrored};
+  if (pieces.empty() || !all_apart(kind.outline, pieces, gap))
+    pieces = boxed(profile.box, stance, room, gap);
+  return pieces;
+}
+
+std::vector<Laid> best_pattern(const OneKind& kind, const Extent& room, std::int64_t gap, Known& known) {
   std::vector<Laid> best;
   for (const Stance stance : kind.stances) {
     if (stance.turn_deg >= 180)
       continue; // patterns turn every second piece anyway
     const Profile profile = laid(kind.profile, stance);
-    std::vector<Laid> pieces = filled_by_pattern(profile, room, static_cast<double>(gap));
-    for (Laid& one : pieces)
-      one.stance = {(stance.turn_deg + one.stance.turn_deg) % 360, stance.mirrored};
-    if (pieces.empty() || !all_apart(kind.outline, pieces, gap))
-      pieces = boxed(profile.box, stance, room, gap);
+    std::vector<Laid> pieces = known.pattern({profile, kind.outline, stance, room, gap},
+                                             [&] { return pattern(profile, stance, kind, room, gap); });
     if (pieces.size() > best.size())
       best = std::move(pieces);
   }
@@ -45,9 +52,9 @@ std::vector<Laid> best_pattern(const OneKind& kind, const Extent& room, std::int
 /// The search for one more piece on one sheet.
 class OneMore {
 public:
-  OneMore(const OneKind& kind, const Extent& room, Gaps gaps, const Effort& effort)
+  OneMore(const OneKind& kind, const Extent& room, Gaps gaps, const Effort& effort, std::shared_ptr<Known> known)
       : kind_(kind), room_(room), gaps_(gaps), effort_(effort),
-        figures_({{kind.profile, fitting(kind, room)}}, static_cast<double>(gaps.kept)),
+        figures_({{kind.profile, fitting(kind, room)}}, static_cast<double>(gaps.kept), std::move(known)),
         separation_(figures_, {room}, effort.seed, [this] { return ended(); }) {}
 
   /// No layout holds more; what area and discs allow is known.
@@ -137,14 +144,15 @@ bool all_apart(const Shape& outline, const std::vector<Laid>& pieces, std::int64
   return !first_conflict(shapes, gap);
 }
 
-Fullest fullest_sheet(const OneKind& kind, const Extent& room, Gaps gaps, std::size_t wanted, const Effort& effort) {
-  Fullest result{best_pattern(kind, room, gaps.kept),
+Fullest fullest_sheet(const OneKind& kind, const Extent& room, Gaps gaps, std::size_t wanted, const Effort& effort,
+                      const std::shared_ptr<Known>& known) {
+  Fullest result{best_pattern(kind, room, gaps.kept, *known),
                  std::min(most_by_area(kind.profile, room, gaps.asked), most_by_discs(kind.profile, room, gaps.asked))};
   std::vector<Laid>& best = result.pieces;
   result.most = std::max(result.most, best.size());
   if (best.empty() || best.size() >= std::min(wanted, result.most) || best.size() > most_searched || effort.work <= 0)
     return result;
-  OneMore search(kind, room, gaps, effort);
+  OneMore search(kind, room, gaps, effort, known);
   result.most = std::max(best.size(), search.most(result.most));
   best = search.improved(std::move(best), std::min(wanted, result.most));
   return result;

@@ -2,8 +2,10 @@
 #pragma once
 
 #include "sheets/effort.h"
+#include "sheets/known.h"
 #include "sheets/room.h"
 
+#include <memory>
 #include <vector>
 
 namespace fanwright::sheets {
@@ -27,7 +29,8 @@ struct Fullest {
 
 /// Patterns first, then a search for one piece more, and one more, until the work is done, `wanted` pieces lie or no
 /// layout can hold more. Every layout is checked exactly.
-Fullest fullest_sheet(const OneKind& kind, const Extent& room, Gaps gaps, std::size_t wanted, const Effort& effort);
+Fullest fullest_sheet(const OneKind& kind, const Extent& room, Gaps gaps, std::size_t wanted, const Effort& effort,
+                      const std::shared_ptr<Known>& known = std::make_shared<Known>());
 
 /// True when the pieces keep the gap from each other.
 bool all_apart(const Shape& outline, const std::vector<Laid>& pieces, std::int64_t gap);

@@ -60,7 +60,8 @@ Effort part_of(const Effort& effort, std::size_t number, std::size_t count) {
 }
 
 /// Set aside by kinds and mixed from the start, where either may serve.
-Outcome in_order(const Job& job, const std::vector<std::size_t>& order, const Effort& effort) {
+Outcome in_order(const Job& job, const std::vector<std::size_t>& order, const Effort& effort,
+                 const std::shared_ptr<Known>& known) {
   Outcome outcome;
   const bool mixing = worth_mixing(job);
   const bool setting_aside = !mixing || may_fill_a_sheet(job), both = mixing && setting_aside;
@@ -68,7 +69,7 @@ Outcome in_order(const Job& job, const std::vector<std::size_t>& order, const Ef
     if (whole_sheets_first ? !setting_aside : !mixing)
       continue;
     const Effort part = both ? part_of(effort, whole_sheets_first ? 0 : 1, 2) : effort;
-    auto [next, left] = planned(job, order, whole_sheets_first, part);
+    auto [next, left] = planned(job, order, whole_sheets_first, part, known);
     if (std::any_of(left.begin(), left.end(), [](int count) { return count > 0; })) {
       outcome.left = std::move(left);
       continue;
@@ -82,7 +83,7 @@ Outcome in_order(const Job& job, const std::vector<std::size_t>& order, const Ef
 }
 
 /// What lies on the emptiest one or two sheets laid on cheaper ones, as long as that saves anything.
-void lay_rest_cheaper(JobPlan& plan, const Job& job, const Effort& effort) {
+void lay_rest_cheaper(JobPlan& plan, const Job& job, const Effort& effort, const std::shared_ptr<Known>& known) {
   constexpr int most_savings = 6;
   const auto cancelled = [&] { return effort.cancelled && effort.cancelled(); };
   for (int count = 1, savings = 0; count <= 2 && savings < most_savings && !cancelled(); ++count) {
@@ -91,7 +92,7 @@ void lay_rest_cheaper(JobPlan& plan, const Job& job, const Effort& effort) {
     const auto orders = orders_of(rest.job);
     for (const auto& order : orders) {
       const auto work = static_cast<std::int64_t>(rest_share * static_cast<double>(effort.work));
-      Outcome outcome = in_order(rest.job, order, {work, effort.seed, {}, effort.cancelled});
+      Outcome outcome = in_order(rest.job, order, {work, effort.seed, {}, effort.cancelled}, known);
       if (outcome.best && !outcome.fault)
         take_better(best, std::move(*outcome.best));
     }
@@ -114,10 +115,11 @@ std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {
   const bool rolls = std::any_of(job.stocks.begin(), job.stocks.end(), [](const Stock& stock) { return stock.roll; });
   std::optional<JobPlan> best;
   std::vector<int> left;
+  const auto known = std::make_shared<Known>();
   const auto orders = orders_of(job);
   for (std::size_t i = 0; i < orders.size(); ++i) {
     const Effort part = orders.size() > 1 ? part_of(effort, i, orders.size()) : effort;
-    Outcome outcome = in_order(job, orders[i], part);
+    Outcome outcome = in_order(job, orders[i], part, known);
     if (outcome.fault)
       return Refusal{"The layout failed its own check: " + *outcome.fault};
     if (!outcome.best) {
@@ -125,7 +127,7 @@ std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {
       continue;
     }
     if (!rolls && orders.size() > 1)
-      lay_rest_cheaper(*outcome.best, job, part);
+      lay_rest_cheaper(*outcome.best, job, part, known);
     take_better(best, std::move(*outcome.best));
   }
   if (!best)

@@ -35,8 +35,8 @@ Stock with_gap(Stock stock, double gap_mm) {
 
 class Planner {
 public:
-  Planner(const Job& job, const Effort& effort, bool whole_sheets_first)
-      : effort_(effort), whole_sheets_first_(whole_sheets_first),
+  Planner(const Job& job, const Effort& effort, bool whole_sheets_first, std::shared_ptr<Known> known)
+      : effort_(effort), whole_sheets_first_(whole_sheets_first), known_(std::move(known)),
         gap_(rounded_gap_um(with_gap(job.stocks[0], widest_gap(job) + curve_allowance_mm).sheet)),
         asked_gap_(gap_um(with_gap(job.stocks[0], widest_gap(job)).sheet)) {
     for (const Stock& stock : job.stocks)
@@ -103,7 +103,7 @@ private:
       Effort effort{work_a_kind, effort_.seed, [&](double done) { show_progress(done, from, from + part); },
                     effort_.cancelled};
       const Fullest fullest =
-          fullest_sheet(kinds_[kind], room, {asked_gap_, gap_}, static_cast<std::size_t>(left_[kind]), effort);
+          fullest_sheet(kinds_[kind], room, {asked_gap_, gap_}, static_cast<std::size_t>(left_[kind]), effort, known_);
       const std::vector<Laid>& full = fullest.pieces;
       work_ +=
           full.size() < std::min<std::size_t>(fullest.most, static_cast<std::size_t>(left_[kind])) ? work_a_kind : 0;
@@ -156,7 +156,7 @@ private:
     const std::vector<SearchedKind> search = searched(room, kinds);
     if (kinds.empty())
       return;
-    const Figures figures(search, static_cast<double>(gap_));
+    const Figures figures(search, static_cast<double>(gap_), known_);
     while (!kinds.empty() && at_hand(stock) > 0) {
       MixedWish wish;
       double area = 0;
@@ -227,9 +227,9 @@ private:
   void lay_one_by_one(std::size_t stock, const Extent& room, const std::vector<std::size_t>& kinds) {
     for (const std::size_t kind : kinds)
       while (left_[kind] > 0 && at_hand(stock) > 0) {
-        const std::vector<Laid> full =
-            fullest_sheet(kinds_[kind], room, {asked_gap_, gap_}, static_cast<std::size_t>(left_[kind]), {0, 1, {}, {}})
-                .pieces;
+        const std::vector<Laid> full = fullest_sheet(kinds_[kind], room, {asked_gap_, gap_},
+                                                     static_cast<std::size_t>(left_[kind]), {0, 1, {}, {}}, known_)
+                                           .pieces;
         if (full.empty())
           break;
         const auto pieces = std::min<std::ptrdiff_t>(left_[kind], static_cast<std::ptrdiff_t>(full.size()));
@@ -244,7 +244,7 @@ private:
     const std::vector<SearchedKind> search = searched(room, kinds);
     if (kinds.empty() || at_hand(stock) <= 0)
       return;
-    const Figures figures(search, static_cast<double>(gap_));
+    const Figures figures(search, static_cast<double>(gap_), known_);
     StripWish wish;
     for (std::size_t i = 0; i < kinds.size(); ++i)
       for (int k = 0; k < left_[kinds[i]] && wish.kinds.size() < most_mixed; ++k)
@@ -266,6 +266,7 @@ private:
 
   const Effort& effort_;
   bool whole_sheets_first_;
+  std::shared_ptr<Known> known_;
   std::int64_t gap_;       ///< between rounded outlines, with room for curves
   std::int64_t asked_gap_; ///< by the maker; what no layout can do better than is judged by it
   std::vector<Stock> stocks_;
@@ -277,8 +278,9 @@ private:
 
 } // namespace
 
-Planned planned(const Job& job, const std::vector<std::size_t>& order, bool whole_sheets_first, const Effort& effort) {
-  Planner planner(job, effort, whole_sheets_first);
+Planned planned(const Job& job, const std::vector<std::size_t>& order, bool whole_sheets_first, const Effort& effort,
+                const std::shared_ptr<Known>& known) {
+  Planner planner(job, effort, whole_sheets_first, known);
   JobPlan plan = planner.run(order);
   return {std::move(plan), planner.left()};
 }

@@ -2,6 +2,9 @@
 #pragma once
 
 #include "sheets/job.h"
+#include "sheets/known.h"
+
+#include <memory>
 
 namespace fanwright::sheets {
 
@@ -12,7 +15,8 @@ struct Planned {
 
 /// `order` names stocks of the job. `whole_sheets_first`: whole sheets of one kind come first, and what is left is
 /// mixed; otherwise all is mixed from the start. Each sheet is checked exactly before it is taken into the plan. The
-/// job must not be one that refused() refuses.
-Planned planned(const Job& job, const std::vector<std::size_t>& order, bool whole_sheets_first, const Effort& effort);
+/// job must not be one that refused() refuses. `known` serves all orders of a job.
+Planned planned(const Job& job, const std::vector<std::size_t>& order, bool whole_sheets_first, const Effort& effort,
+                const std::shared_ptr<Known>& known);
 
 } // namespace fanwright::sheets
