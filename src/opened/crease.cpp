@@ -112,7 +112,7 @@ void crease(const Equilibrium& elastic, const Grid& grid, const Pieces& pieces, 
       }
       const std::size_t cell = static_cast<std::size_t>(i + grid.cells_across() * j);
       for (int p = pieces.first_of_cell[cell]; p < pieces.first_of_cell[cell + 1]; ++p) {
-        mechanics.soften_bending(p, tolerance::ghost_share);
+        mechanics.make_hinge(p, tolerance::ghost_share);
       }
     }
   }

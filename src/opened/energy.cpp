@@ -37,6 +37,7 @@ Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) 
   Strain s;
   s.along_x = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dx.data());
   s.along_z = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.dz.data());
+  s.curled = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.curl.data());
   s.bowed = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(element.bow.data());
   // Green's strain E = (F^T F - I) / 2 of the tangents' means over the element; shear as 2 E_xz.
   s.green << 0.5 * (s.along_x.squaredNorm() - 1), 0.5 * (s.along_z.squaredNorm() + s.bowed.squaredNorm() - 1),
@@ -48,7 +49,7 @@ Mechanics::Strain Mechanics::strain(const Element& element, const Load& corner) 
 double Mechanics::element_energy(const Element& element, const Load& corner) const {
   const Strain s = strain(element, corner);
   return 0.5 * element.area * s.force.dot(s.green) +
-         0.5 * corner.lazyProduct(element.bending).cwiseProduct(corner).sum() +
+         0.5 * corner.lazyProduct(element.bending).cwiseProduct(corner).sum() + arc_energy(element, s) +
          contact_energy(element, corner, nullptr);
 }
 
@@ -58,13 +59,14 @@ double Mechanics::element_gradient(const Element& element, const Load& corner, L
   // dU/dp_a = area (n_xx N,x r,x + n_zz N,z r,z + n_xz (N,x r,z + N,z r,x)).
   const Eigen::Vector3d by_x = element.area * (s.force[0] * s.along_x + s.force[2] * s.along_z);
   const Eigen::Vector3d by_z = element.area * (s.force[1] * s.along_z + s.force[2] * s.along_x);
-  const Eigen::Vector3d by_bow = element.area * s.force[1] * s.bowed;
+  const Eigen::Vector3d by_bow = (element.area * s.force[1] - element.arc_bow.slope(s.bowed)) * s.bowed;
+  const Eigen::Vector3d by_curl = -element.arc_curl.slope(s.curled) * s.curled;
   force = bent;
   for (int a = 0; a < 9; ++a) {
     const std::size_t k = static_cast<std::size_t>(a);
-    force.col(a) += element.dx[k] * by_x + element.dz[k] * by_z + element.bow[k] * by_bow;
+    force.col(a) += element.dx[k] * by_x + element.dz[k] * by_z + element.bow[k] * by_bow + element.curl[k] * by_curl;
   }
-  return 0.5 * element.area * s.force.dot(s.green) + 0.5 * bent.cwiseProduct(corner).sum() +
+  return 0.5 * element.area * s.force.dot(s.green) + 0.5 * bent.cwiseProduct(corner).sum() + arc_energy(element, s) +
          contact_energy(element, corner, &force);
 }
 
@@ -141,22 +143,31 @@ void Mechanics::add_block(const Element& element, std::size_t a, std::size_t b, 
   }
 }
 
-void Mechanics::add_to_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces,
+void Mechanics::add_to_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, Bends bends,
                                double* values) const {
   const Strain s = strain(element, corner);
   const Eigen::Matrix3d stiffness = element.area * membrane_;
   Eigen::Matrix3d turn;
   turn << radial_b_.transpose(), normal_b_.transpose(), 0, 0, 1;
-  std::array<Eigen::Matrix3d, 9> strains, stresses; // of a move of each point, in its own frame
+  const Arc bow = bends == Bends::as_arcs ? element.arc_bow : Arc();
+  const Arc curl = bends == Bends::as_arcs ? element.arc_curl : Arc();
+  const double by_bow = element.area * forces[1] - bow.slope(s.bowed);
+  const double by_curl = curl.slope(s.curled);
+  const Eigen::Vector3d curve_bow = bow.curve(s.bowed);
+  const Eigen::Vector3d curve_curl = curl.curve(s.curled);
+  // Of a move of each point, in its own frame: three strains, then how two arcs give way along their curves.
+  std::array<Eigen::Matrix<double, 3, 5>, 9> strains, stresses;
   std::array<bool, 9> on_b{};
   for (std::size_t a = 0; a < 9; ++a) {
-    Eigen::Matrix3d b;
+    Eigen::Matrix<double, 3, 5> b;
     b.col(0) = element.dx[a] * s.along_x;
     b.col(1) = element.dz[a] * s.along_z + element.bow[a] * s.bowed;
     b.col(2) = element.dx[a] * s.along_z + element.dz[a] * s.along_x;
+    b.col(3) = element.bow[a] * curve_bow;
+    b.col(4) = element.curl[a] * curve_curl;
     on_b[a] = hold_[static_cast<std::size_t>(element.points[a])] == Hold::wall_b;
     strains[a] = on_b[a] ? (turn * b).eval() : b;
-    stresses[a].noalias() = strains[a] * stiffness;
+    stresses[a] << strains[a].leftCols<3>() * stiffness, -strains[a].rightCols<2>();
   }
   for (std::size_t b = 0; b < 9; ++b) {
     for (std::size_t a = 0; a < 9; ++a) {
@@ -164,9 +175,9 @@ void Mechanics::add_to_hessian(const Element& element, const Load& corner, const
         continue;
       }
       const double spread =
-          element.area * (forces[0] * element.dx[a] * element.dx[b] +
-                          forces[1] * (element.dz[a] * element.dz[b] + element.bow[a] * element.bow[b]) +
+          element.area * (forces[0] * element.dx[a] * element.dx[b] + forces[1] * element.dz[a] * element.dz[b] +
                           forces[2] * (element.dx[a] * element.dz[b] + element.dz[a] * element.dx[b])) +
+          by_bow * element.bow[a] * element.bow[b] - by_curl * element.curl[a] * element.curl[b] +
           element.bending(static_cast<int>(a), static_cast<int>(b));
       Eigen::Matrix3d block;
       block.noalias() = strains[a] * stresses[b].transpose();
@@ -243,7 +254,8 @@ double Mechanics::energy_and_gradient(const Vector& unknowns, Vector& gradient) 
   return sum;
 }
 
-double Mechanics::derivatives(const Vector& unknowns, const Forces& forces, Vector& gradient, Matrix& hessian) const {
+double Mechanics::derivatives(const Vector& unknowns, const Forces& forces, Bends bends, Vector& gradient,
+                              Matrix& hessian) const {
   const Eigen::Matrix3Xd all = places(unknowns);
   gradient.setZero(unknowns_);
   std::fill_n(hessian.valuePtr(), hessian.nonZeros(), 0.0);
@@ -254,7 +266,7 @@ double Mechanics::derivatives(const Vector& unknowns, const Forces& forces, Vect
     const Load corner = gather(element, all);
     sum += element_gradient(element, corner, force);
     add_to_gradient(element, force, gradient);
-    add_to_hessian(element, corner, forces.col(static_cast<int>(e)), hessian.valuePtr());
+    add_to_hessian(element, corner, forces.col(static_cast<int>(e)), bends, hessian.valuePtr());
   }
   return sum;
 }
@@ -291,7 +303,8 @@ double Mechanics::bending_energy(const Eigen::Matrix3Xd& places) const {
   double sum = 0;
   for (const Element& element : elements_) {
     const Load corner = gather(element, places);
-    sum += 0.5 * corner.lazyProduct(element.bending).cwiseProduct(corner).sum();
+    sum += 0.5 * corner.lazyProduct(element.bending).cwiseProduct(corner).sum() +
+           arc_energy(element, strain(element, corner));
   }
   return sum;
 }

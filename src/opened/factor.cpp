@@ -57,14 +57,15 @@ bool DampedFactor::prepare(const Mechanics& mechanics, const Vector& unknowns, c
                            Vector& gradient) {
   const Forces tensile = tensile_part(forces);
   damped_ = share_ < 1.0;
-  energy = mechanics.derivatives(unknowns, tensile + share_ * (forces - tensile), gradient, hessian_);
+  energy = mechanics.derivatives(unknowns, tensile + share_ * (forces - tensile),
+                                 damped_ ? Bends::as_parabolas : Bends::as_arcs, gradient, hessian_);
   if (factorise()) {
     share_ = std::min(1.0, 1.5 * share_ + 0.25);
     return true;
   }
   damped_ = true;
   share_ *= 0.5;
-  mechanics.derivatives(unknowns, tensile, gradient, hessian_);
+  mechanics.derivatives(unknowns, tensile, Bends::as_parabolas, gradient, hessian_);
   return factorise();
 }
 

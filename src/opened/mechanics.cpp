@@ -80,9 +80,17 @@ Mechanics Mechanics::in_paper(const PaperChange& change) const {
     }
   }
   for (Element& element : other.elements_) {
-    element.bending *= change.bending;
+    element.soften(change.bending);
   }
   return other;
+}
+
+void Mechanics::make_hinge(int piece, double share) {
+  Element& element = elements_[static_cast<std::size_t>(piece)];
+  element.soften(share);
+  // It folds further than an arc can be told from a parabola.
+  element.arc_curl = {};
+  element.arc_bow = {};
 }
 
 void Mechanics::hold_points(const Panel& panel, const Grid& grid, const Pieces& pieces) {
@@ -164,31 +172,41 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
       }
     }
   };
-  double height = 0, height_squared = 0; // integrals of z and z^2 from the cell's foot
+  double height = 0, height_squared = 0; // integrals of zeta and zeta^2 from the cell's foot: rows may slope
   for (const Trapezoid& t : piece.paper) {
     over(t, [&](double x, double zeta, double weight) {
       const Basis n = grid.basis(piece.i, piece.j, x, zeta);
       const double area = weight * n.stretch;
       add_bending(n, area);
       element.area += area;
-      const double z = grid.flat_of(x, zeta).z - grid.up().line(piece.j);
-      height += area * z;
-      height_squared += area * z * z;
+      const double above = zeta - grid.up().line(piece.j);
+      height += area * above;
+      height_squared += area * above * above;
       for (std::size_t a = 0; a < 9; ++a) {
         element.dx[a] += area * n.dx[a];
         element.dz[a] += area * n.dz[a];
         element.bow[a] += area * n.dzz[a];
+        element.curl[a] += area * n.dxx[a];
       }
     });
   }
   // One strain for each element, that of the tangents' means: it leaves a curved cell free of false stretch, and a
   // sheet under even stress is in balance wherever the outline cuts its cells.
   const double mean = height / element.area;
-  const double bow = std::sqrt(tolerance::bow_share * std::max(0.0, height_squared / element.area - mean * mean));
+  const double bow_squared = tolerance::bow_share * std::max(0.0, height_squared / element.area - mean * mean);
+  const double bow = std::sqrt(bow_squared);
   for (std::size_t a = 0; a < 9; ++a) {
+    element.curl[a] /= element.area;
     element.dx[a] /= element.area;
     element.dz[a] /= element.area;
     element.bow[a] *= bow / element.area;
+  }
+  const double wide = grid.across().width(piece.i);
+  const double high = grid.up().width(piece.j);
+  element.arc_curl = {element.area * bend_(0, 0), wide * wide / 6};
+  if (bow_squared > 0) {
+    // The bow is `bow` times the second derivative.
+    element.arc_bow = {element.area * bend_(1, 1) / bow_squared, (high * high / 6 - bow_squared) / bow_squared};
   }
   const double cell_area = grid.across().width(piece.i) * grid.up().width(piece.j);
   element.mostly_paper = piece.area >= tolerance::strain_share * cell_area;

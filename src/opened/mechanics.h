@@ -2,6 +2,7 @@
 // Unknowns: the places of the control points, less what glue and spine hold. Energies N mm, lengths mm.
 #pragma once
 
+#include "opened/arc.h"
 #include "opened/grid.h"
 #include "opened/pieces.h"
 
@@ -20,6 +21,9 @@ using Forces = Eigen::Matrix3Xd;
 
 /// Which wall holds a control point.
 enum class Hold { free, wall_a, wall_b };
+
+/// How the Hessian sees a bent cell: as the energy does, or stiffer, as the parabola that it is.
+enum class Bends { as_arcs, as_parabolas };
 
 /// Factors on membrane stiffness (force per width), bending stiffness (moment per width) and caliper.
 struct PaperChange {
@@ -55,8 +59,8 @@ public:
   Mechanics in_paper(const PaperChange& change) const;
   /// The same leaf in a wedge of another angle, radians.
   Mechanics in_wedge_of(double wedge_rad) const;
-  /// Scales the bending stiffness of one piece of paper (its index in Pieces).
-  void soften_bending(int piece, double factor) { elements_[static_cast<std::size_t>(piece)].bending *= factor; }
+  /// Makes one piece of paper (its index in Pieces) a hinge that keeps `share` of its bending stiffness.
+  void make_hinge(int piece, double share);
   /// Fixes the height that is pinned at the value it has in `places`.
   void pin_height(const Eigen::Matrix3Xd& places) { rest_(2, pinned_) = places(2, pinned_); }
   /// Dead forces on the control points (3 x points), N: the energy falls by their work. None to begin with.
@@ -65,8 +69,10 @@ public:
   double energy(const Vector& unknowns) const;
   double energy_and_gradient(const Vector& unknowns, Vector& gradient) const;
   /// Also the Hessian into `hessian`, whose pattern is pattern(). Its geometric part uses the given membrane forces;
-  /// with forces(unknowns) it is the energy's second derivative.
-  double derivatives(const Vector& unknowns, const Forces& forces, Vector& gradient, Matrix& hessian) const;
+  /// with forces(unknowns) and arcs it is the energy's second derivative. Without arcs and without compression it is
+  /// positive semi-definite.
+  double derivatives(const Vector& unknowns, const Forces& forces, Bends bends, Vector& gradient,
+                     Matrix& hessian) const;
   /// Membrane forces at `unknowns`.
   Forces forces(const Vector& unknowns) const;
   /// Membrane forces that the strain linearised at `unknowns` gives after `step`.
@@ -89,12 +95,20 @@ private:
     std::array<int, 9> points{};
     std::array<double, 9> dx{}, dz{};    ///< means over the paper
     std::array<double, 9> bow{};         ///< what the tangent along z differs by within the element; see add_element
+    std::array<double, 9> curl{};        ///< mean of the second derivative along x, 1/mm2
+    Arc arc_curl, arc_bow;               ///< what bending stores less than `bending` says
     double area = 0;                     ///< of paper, mm2
     bool mostly_paper = true;            ///< see tolerance::strain_share
     Eigen::Matrix<double, 9, 9> bending; ///< N/mm
     int first_contact = 0, last_contact = 0;
     /// Of each pair (a, b) of points with points[a] > points[b], at a + 9 b: entries of b's columns before those of a.
     std::array<int, 81> skipped{};
+
+    void soften(double factor) {
+      bending *= factor;
+      arc_curl.soften(factor);
+      arc_bow.soften(factor);
+    }
   };
   struct Contact {
     std::array<double, 9> value{};
@@ -103,6 +117,7 @@ private:
   struct Strain {
     Eigen::Vector3d along_x, along_z; ///< tangents, means over the element
     Eigen::Vector3d bowed;            ///< mean difference of the tangent along z from its mean
+    Eigen::Vector3d curled;           ///< mean second derivative along x, 1/mm
     Eigen::Vector3d green;            ///< exx, ezz, 2 exz
     Eigen::Vector3d force;            ///< thickness times second Piola-Kirchhoff stress, N/mm
   };
@@ -113,6 +128,9 @@ private:
   void number_unknowns();
   void add_element(const Grid& grid, const Piece& piece);
   void add_contacts(const Grid& grid, const Piece& piece);
+  static double arc_energy(const Element& element, const Strain& s) {
+    return element.arc_curl.energy(s.curled) + element.arc_bow.energy(s.bowed);
+  }
   void make_pattern();
   int unknowns_of_point(int point) const;
   void fill_pattern(const std::vector<std::vector<int>>& above, int entries);
@@ -130,7 +148,8 @@ private:
   Eigen::Vector3d placed(int point, const Eigen::Vector3d& own) const; ///< out of it
   double load_work(const Eigen::Matrix3Xd& places, Vector* gradient) const;
   void add_to_gradient(const Element& element, const Load& force, Vector& gradient) const;
-  void add_to_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, double* values) const;
+  void add_to_hessian(const Element& element, const Load& corner, const Eigen::Vector3d& forces, Bends bends,
+                      double* values) const;
   void add_contact_to_hessian(const Element& element, const Load& corner, double* values) const;
   void add_block(const Element& element, std::size_t a, std::size_t b, const Eigen::Matrix3d& block,
                  double* values) const;
