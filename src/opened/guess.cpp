@@ -10,31 +10,62 @@ namespace {
 constexpr double shrink_factor = 0.6;
 /// Never more than half of a gap, so that the guess stays a sheet for tightly locked rows.
 constexpr double most_shrink = 0.5;
+/// How far beyond its end a row still holds the paper, in spacings of rows. With 0.5 tiers that hang free take twice
+/// the steps to come to rest, with 1 the widest do.
+constexpr double hold_spacings = 2.0;
 
 double wall_of(const Panel& panel, const Band& band) {
   return panel.rows[static_cast<std::size_t>(band.row)].side == design::Side::inside ? 0.0 : 1.0;
 }
 
-struct Swing {
-  double share = 0; ///< 0 on wall A, 1 on wall B
-  double lost = 0;  ///< height lost below this place, mm
-};
+/// Share at this height where only the rows that reach out to `radius` hold the paper.
+double share_held(const Panel& panel, const std::vector<Band>& bands, double radius, double zeta) {
+  const Band* lower = nullptr;
+  for (const Band& band : bands) {
+    if (band.to_x < radius) {
+      continue;
+    }
+    if (zeta >= band.low) {
+      lower = &band;
+    } else if (lower == nullptr) {
+      return wall_of(panel, band);
+    } else {
+      const double from = wall_of(panel, *lower);
+      const double t = std::clamp((zeta - lower->high) / (band.low - lower->high), 0.0, 1.0);
+      return from + (wall_of(panel, band) - from) * t * t * (3 - 2 * t);
+    }
+  }
+  return lower != nullptr ? wall_of(panel, *lower) : 0.5;
+}
 
-Swing swing_at(const Panel& panel, const Grid& grid, double radius, double zeta, double wedge_rad) {
-  const std::vector<Band>& bands = grid.bands();
-  Swing swing{wall_of(panel, bands.front()), 0.0};
+/// Share of a place `x` from the spine. A row holds the paper beyond its end less and less: what hangs out from the
+/// rows is not pleated, but goes on as straight as it can. The farthest row holds all that is farther.
+double share_at(const Panel& panel, const std::vector<Band>& bands, double x, double zeta) {
+  constexpr int steps = 4;
+  const double farthest = std::ranges::max(bands, {}, &Band::to_x).to_x;
+  const double spacing =
+      (bands.back().low - bands.front().low) / static_cast<double>(std::max<std::size_t>(bands.size(), 2) - 1);
+  double share = 0;
+  for (int k = 0; k < steps; ++k) {
+    const double back = hold_spacings * spacing * (k + 0.5) / steps;
+    share += share_held(panel, bands, std::min(x - back, farthest), zeta) / steps;
+  }
+  return share;
+}
+
+double height_lost(const Panel& panel, const std::vector<Band>& bands, double x, double zeta, double wedge_rad) {
+  const double hub = panel.sheet.thickness_mm / wedge_rad;
+  double lost = 0;
   for (std::size_t k = 0; k + 1 < bands.size(); ++k) {
-    const double change = wall_of(panel, bands[k + 1]) - wall_of(panel, bands[k]);
     const double gap = bands[k + 1].low - bands[k].high;
-    if (gap <= 0 || change == 0.0) {
+    if (gap <= 0 || wall_of(panel, bands[k + 1]) == wall_of(panel, bands[k])) {
       continue;
     }
     const double t = std::clamp((zeta - bands[k].high) / gap, 0.0, 1.0);
-    swing.share += change * t * t * (3 - 2 * t);
-    const double reach = wedge_rad * radius;
-    swing.lost += t * std::min(shrink_factor * reach * reach / gap, most_shrink * gap);
+    const double reach = wedge_rad * (hub + std::min(x, std::max(bands[k].to_x, bands[k + 1].to_x)));
+    lost += t * std::min(shrink_factor * reach * reach / gap, most_shrink * gap);
   }
-  return swing;
+  return lost;
 }
 
 } // namespace
@@ -47,12 +78,13 @@ Eigen::Matrix3Xd first_guess(const Panel& panel, const Grid& grid, const Pieces&
     const auto& place = pieces.place[static_cast<std::size_t>(k)];
     const double x = grid.across().greville(place[0]);
     const double zeta = grid.up().greville(place[1]);
-    const Swing swing = swing_at(panel, grid, hub + x, zeta, wedge_rad);
-    const double angle = swing.share * wedge_rad;
-    const double on_a = (1 - swing.share) * clearance;
-    const double on_b = swing.share * clearance;
+    const double share = share_at(panel, grid.bands(), x, zeta);
+    const double lost = height_lost(panel, grid.bands(), x, zeta, wedge_rad);
+    const double angle = share * wedge_rad;
+    const double on_a = (1 - share) * clearance;
+    const double on_b = share * clearance;
     places.col(k) << (hub + x) * std::cos(angle) + on_b * std::sin(wedge_rad),
-        (hub + x) * std::sin(angle) + on_a - on_b * std::cos(wedge_rad), grid.flat_of(x, zeta).z - swing.lost;
+        (hub + x) * std::sin(angle) + on_a - on_b * std::cos(wedge_rad), grid.flat_of(x, zeta).z - lost;
   }
   return places;
 }
