@@ -1,8 +1,9 @@
 // What opening costs, from the start and beside a form before:
 //   bench_opened [--reference] examples/orchard/*.ornament.json
 //   bench_opened --designs COUNT [SEED]       leaves drawn at random, see random_designs.h
-// Median CPU ms of one thread, also as a multiple of one numeric factorisation of the same matrix. With --reference
-// also the largest distance of the outer edge from that of cells half as large, as a share of the size (slow).
+// Each quickly and in full (opened::Detail). Median CPU ms of one thread, also as a multiple of one numeric
+// factorisation of the same matrix. With --reference also the largest distance of the outer edge from that of cells
+// half as large, as a share of the size (slow).
 #include "random_designs.h"
 
 #include "../processor_time.h"
@@ -45,9 +46,10 @@ template <typename Work> double median_ms(int runs, const Work& work) {
   return times[times.size() / 2];
 }
 
-opened::Options measured_only() {
+opened::Options measured_only(opened::Detail detail = opened::Detail::full) {
   opened::Options options;
   options.mesh = false;
+  options.detail = detail;
   return options;
 }
 
@@ -57,7 +59,8 @@ double factor_ms(const Form& form) {
   const opened::Equilibrium& sheet = *form.equilibrium;
   opened::Matrix hessian = sheet.mechanics.pattern();
   opened::Vector gradient;
-  sheet.mechanics.derivatives(sheet.unknowns, sheet.mechanics.forces(sheet.unknowns), gradient, hessian);
+  sheet.mechanics.derivatives(sheet.unknowns, sheet.mechanics.forces(sheet.unknowns), opened::Bends::as_arcs, gradient,
+                              hessian);
   Eigen::CholmodSupernodalLLT<opened::Matrix, Eigen::Lower> factor;
   factor.cholmod().print = 0;
   factor.analyzePattern(hessian);
@@ -111,22 +114,31 @@ struct Line {
   double error = -1;
 };
 
-/// Opens `panel` again and again, each time beside the form of `before`.
-Line beside(const std::string& name, const Panel& before, const Panel& panel, bool with_reference) {
-  Line line{name};
+/// A panel, the one whose form it is opened beside, and its converged form when that is asked for.
+struct Change {
+  std::string name;
+  Panel panel;
+  std::optional<Form> converged;
+};
+
+double error_of(const Form& form, const Change& change) {
+  return change.converged ? edge_distance(form, *change.converged) : -1;
+}
+
+/// Opens the changed panel again and again, each time beside the form of `before`.
+Line beside(const Panel& before, const Change& change, opened::Detail detail) {
+  Line line{change.name};
   std::vector<double> times;
   for (int k = 0; k < 5; ++k) {
     opened::Solver solver;
-    (void)solver.open(before, measured_only());
+    (void)solver.open(before, measured_only(detail));
     const double start = cpu_ms();
-    const auto form = solver.open(panel, measured_only());
+    const auto form = solver.open(change.panel, measured_only(detail));
     times.push_back(cpu_ms() - start);
     if (!std::holds_alternative<Form>(form))
-      return {name + ": " + std::get<opened::Failure>(form).sentence};
+      return {change.name + ": " + std::get<opened::Failure>(form).sentence};
     line.factors = std::get<Form>(form).factorisations;
-    if (k == 0 && with_reference)
-      if (const auto fine = reference(panel))
-        line.error = edge_distance(std::get<Form>(form), *fine);
+    line.error = error_of(std::get<Form>(form), change);
   }
   std::ranges::sort(times);
   line.ms = times[times.size() / 2];
@@ -139,24 +151,34 @@ void print(const Line& line, double factor) {
   fmt::print("{}\n", line.error >= 0 ? fmt::format("  edge off by {:.3f} %", 100 * line.error) : "");
 }
 
-void measure(const std::string& title, const Panel& panel, bool with_reference) {
-  const auto first = opened::open(panel, measured_only());
+void measure(const Change& start, const std::vector<Change>& changes, opened::Detail detail) {
+  const auto first = opened::open(start.panel, measured_only(detail));
   if (const auto* failure = std::get_if<opened::Failure>(&first)) {
-    fmt::print("{}: {}\n", title, failure->sentence);
+    fmt::print("  {}\n", failure->sentence);
     return;
   }
   const Form& form = std::get<Form>(first);
   const double factor = factor_ms(form);
-  fmt::print("{}: {} leaves, {} unknowns, one factor {:.2f} ms\n", title, panel.leaves, form.unknowns, factor);
-  Line cold{"from the start", median_ms(3, [&] { (void)opened::open(panel, measured_only()); }), form.factorisations};
-  if (with_reference)
-    if (const auto fine = reference(panel))
-      cold.error = edge_distance(form, *fine);
-  print(cold, factor);
-  print(beside("two leaves more", panel, with_leaves(panel, 2), with_reference), factor);
-  print(beside("two leaves fewer", panel, with_leaves(panel, -2), with_reference), factor);
-  print(beside("outline out by 2 mm", panel, with_point_moved(panel), with_reference), factor);
-  print(beside("one row up by 1 mm", panel, with_row_moved(panel), with_reference), factor);
+  fmt::print("  {}: {} unknowns, one factor {:.2f} ms\n", detail == opened::Detail::quick ? "quickly" : "in full",
+             form.unknowns, factor);
+  print({start.name, median_ms(3, [&] { (void)opened::open(start.panel, measured_only(detail)); }), form.factorisations,
+         error_of(form, start)},
+        factor);
+  for (const Change& change : changes)
+    print(beside(start.panel, change, detail), factor);
+}
+
+void measure(const std::string& title, const Panel& panel, bool with_reference) {
+  const auto change = [&](const std::string& name, const Panel& changed) -> Change {
+    return {name, changed, with_reference ? reference(changed) : std::nullopt};
+  };
+  fmt::print("{}: {} leaves\n", title, panel.leaves);
+  const Change start = change("from the start", panel);
+  const std::vector<Change> changes{
+      change("two leaves more", with_leaves(panel, 2)), change("two leaves fewer", with_leaves(panel, -2)),
+      change("outline out by 2 mm", with_point_moved(panel)), change("one row up by 1 mm", with_row_moved(panel))};
+  measure(start, changes, opened::Detail::quick);
+  measure(start, changes, opened::Detail::full);
 }
 
 int run(const std::vector<std::string>& files, bool with_reference) {

@@ -150,12 +150,12 @@ void Grid::place_across(const Panel& panel, const Fineness& fineness, double wid
     wanted.push_back(std::clamp(row.from.x, 0.0, width));
     wanted.push_back(std::clamp(row.to.x, 0.0, width));
   }
-  const std::vector<double> fixed = joined(wanted, tolerance::grid_line_mm);
+  const std::vector<double> fixed = joined(wanted, fineness.line_mm);
   std::vector<double> lines{fixed.front()};
   for (std::size_t k = 0; k + 1 < fixed.size(); ++k) {
     const double gap = fixed[k + 1] - fixed[k];
     const bool at_end = k == 0 || k + 2 == fixed.size();
-    const int least = at_end && gap > 2 * tolerance::grid_line_mm ? 2 : 1;
+    const int least = at_end && gap > 2 * fineness.line_mm ? 2 : 1;
     fill(lines, fixed[k], fixed[k + 1], std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2))));
   }
   across_ = Spline(std::move(lines));

@@ -23,6 +23,7 @@ struct Fineness {
   double cell_mm = 4.0;
   int cells_per_gap = 4;
   double crease_mm = 0; ///< width of a cell of its own at each edge between rows; 0: none
+  double line_mm = 1.2; ///< lines across that are wanted nearer to each other are one; see tolerance::grid_line_mm
   bool operator==(const Fineness&) const = default;
 };
 

@@ -44,7 +44,7 @@ NewtonResult rest(const Mechanics& mechanics, Vector& unknowns, const Options& o
     }
     return options.cancelled && options.cancelled();
   };
-  NewtonResult result = relax(mechanics, factor, unknowns, tolerance::relax_energy_share, polled);
+  NewtonResult result = relax(mechanics, factor, unknowns, energy_share_of(options), polled);
   result.steps += first.steps;
   result.factorisations += first.factorisations;
   return result;
@@ -58,9 +58,18 @@ Fineness fineness_of(const Panel& panel, const Options& options) {
     extent = std::max({extent, p.x, std::abs(p.z - panel.outline.front().z)});
   }
   Fineness fineness;
-  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : std::clamp(extent / 28.0, 3.0, 9.0);
-  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap : 6;
+  const bool quick = options.detail == Detail::quick;
+  const double usual = std::clamp(extent / 28.0, 3.0, 9.0);
+  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : quick ? tolerance::quick_cells_wide * usual : usual;
+  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap
+                           : quick                   ? tolerance::quick_cells_per_gap
+                                                     : tolerance::cells_per_gap;
+  fineness.line_mm = quick ? tolerance::quick_grid_line_mm : tolerance::grid_line_mm;
   return fineness;
+}
+
+double energy_share_of(const Options& options) {
+  return options.detail == Detail::quick ? tolerance::quick_energy_share : tolerance::relax_energy_share;
 }
 
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium) {

@@ -126,8 +126,7 @@ std::optional<Form> Solver::Last::settled(const Panel& next, const Options& opti
   if (!factor->prepare(sheet.mechanics, unknowns, forces, energy, gradient)) {
     return std::nullopt;
   }
-  const NewtonResult result =
-      relax(sheet.mechanics, *factor, unknowns, tolerance::relax_energy_share, options.cancelled);
+  const NewtonResult result = relax(sheet.mechanics, *factor, unknowns, energy_share_of(options), options.cancelled);
   if (!result.converged) {
     return std::nullopt;
   }

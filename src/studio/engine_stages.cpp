@@ -168,10 +168,7 @@ Engine::Stage Engine::open_stepwise(const Task& task) {
   opened::Options options;
   options.cancelled = [&] { return stale(task); };
   options.mesh = false;
-  // Seen for a moment on the way: wide cells, as for a first look at a derived leaf.
-  const leaf::Box box = leaf::bounds(followed->panel.outline);
-  options.cell_mm = std::clamp(std::max(2 * box.width(), box.height()) / 28, 2.5, 8.0);
-  options.cells_per_gap = 4;
+  options.detail = opened::Detail::quick; // seen for a moment on the way
   std::map<double, std::shared_ptr<const opened::Form>> openings;
   // From wide to narrow, each from the one before.
   for (auto share = shares.rbegin() + 1; share != shares.rend() && !stale(task); ++share) {
