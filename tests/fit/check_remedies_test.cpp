@@ -38,8 +38,8 @@ void try_leaves(json design, const std::string& id, const std::string& words) {
 
 TEST(fit, so_many_leaves_open_and_no_longer_tear_or_split) {
   try_leaves(changed(R"({"leaves": 10})"), "opens.rows", "at least ");
-  try_leaves(changed(R"({"leaves": 18})"), "opens.paper", "about ");
-  try_leaves(changed(R"({"leaves": 20})"), "closes.pull", "or ");
+  try_leaves(changed(R"({"leaves": 17})"), "opens.paper", "about ");
+  try_leaves(changed(R"({"leaves": 19})"), "closes.pull", "or ");
 }
 
 TEST(fit, so_many_leaves_or_so_wide_a_neck_close) {
