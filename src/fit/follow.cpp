@@ -119,7 +119,7 @@ std::variant<Followed, Failure> begin(const design::Design& design, const design
   const leaf::Leaf& built = std::get<leaf::Leaf>(leaf);
   opened::Options coarsely;
   coarsely.cancelled = options.cancelled;
-  widen_cells(built, coarsely);
+  coarsely.detail = opened::Detail::quick;
   auto followed = opened_from(size, built, nullptr, coarsely);
   if (auto* found = std::get_if<Followed>(&followed))
     found->coarse = true;

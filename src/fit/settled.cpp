@@ -12,15 +12,16 @@
 namespace fanwright::fit {
 namespace {
 
-/// The leaf's form, from the solver's last one where that is near. `coarse`: wide cells will do.
+/// The leaf's form, from the solver's last one where that is near. `coarse`: a quick answer will do.
 std::variant<opened::Form, Failure> opened_form(const leaf::Leaf& leaf, const design::Size& size, bool coarse,
                                                 opened::Solver& solver, const Options& options) {
   if (auto failure = locked(leaf, size))
     return *std::move(failure);
   opened::Options how;
   how.cancelled = options.cancelled;
+  how.mesh = false;
   if (coarse)
-    widen_cells(leaf, how);
+    how.detail = opened::Detail::quick;
   auto form = solver.open(opened::panel_of(leaf, size), how);
   if (const auto* failure = std::get_if<opened::Failure>(&form))
     return Failure{size.where, failure->sentence, true};
@@ -83,6 +84,7 @@ public:
   std::variant<Settled, Failure> end() && {
     if (!best_ || best_->miss_mm > tolerance::outline_share * drawing_.size_mm)
       return off(best_ ? best_->miss_mm : miss_.worst_mm);
+    opened::make_mesh(best_->form);
     return *std::move(best_);
   }
 

@@ -89,16 +89,23 @@ Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const E
   form.holding_moment_nmm = mechanics.holding_moment(places);
   form.bending_energy_nmm = mechanics.bending_energy(places);
   form.membrane_energy_nmm = mechanics.membrane_energy(places);
-  if (options.mesh) {
-    form.mesh = surface.mesh(tolerance::mesh_spacing_mm);
-    for (Point3& point : form.mesh.points) {
-      point[2] -= lowest;
-    }
-  }
   form.place = place_of(equilibrium, lowest);
   form.unknowns = mechanics.unknowns();
   form.equilibrium = std::move(equilibrium);
+  if (options.mesh) {
+    make_mesh(form);
+  }
   return form;
+}
+
+void make_mesh(Form& form) {
+  const Surface surface = form.equilibrium->surface();
+  const leaf::Point anywhere{form.edge.front().x, form.edge.front().z};
+  const double lowest = surface.at(anywhere)[2] - form.place(anywhere)[2];
+  form.mesh = surface.mesh(tolerance::mesh_spacing_mm);
+  for (Point3& point : form.mesh.points) {
+    point[2] -= lowest;
+  }
 }
 
 std::variant<Laid, Failure> lay(const Panel& panel, const Options& options) {

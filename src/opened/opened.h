@@ -104,6 +104,9 @@ struct Options {
 
 std::variant<Form, Failure> open(const Panel& panel, const Options& options = {});
 
+/// Fills the mesh of a form that was opened without one.
+void make_mesh(Form& form);
+
 /// All 2N half-panels of an opened ornament are copies of the first: the place of `point` in wedge `k` (0..2N-1).
 /// Even wedges are turned copies, odd ones mirrored and turned. Same Z.
 Point3 in_wedge(const Form& form, int k, const Point3& point);
