@@ -40,19 +40,24 @@ public:
   /// Solves the drawing and pulls it back.
   std::optional<Failure> go_on(opened::Solver& solver, const Options& options) {
     bool curves = near_;
-    // Until the points have nearly settled, wide cells tell where they go as well as narrow ones.
-    const bool coarse = wide_ && !near_;
     auto leaf = next_leaf(curves);
     if (auto* failure = std::get_if<Failure>(&leaf))
       // Far off the outline, what is wrong with the leaf there tells nothing of it.
       return solved_ && !near_ ? off(miss_.worst_mm) : std::move(*failure);
+    // Where rows have changed places the last form leads no solver on.
+    if (near_ && !solved_ && !solver.leads_to(opened::panel_of(std::get<leaf::Leaf>(leaf), size_))) {
+      near_ = false;
+      wide_ = true;
+    }
+    // Until the points have nearly settled, a quick answer tells where they go as well as a full one.
+    const bool coarse = wide_ && !near_;
     auto form = opened_form(std::get<leaf::Leaf>(leaf), size_, coarse, solver, options);
     if (auto* failure = std::get_if<Failure>(&form))
       return std::move(*failure);
     Drawing solved = drawing_;
     miss_ = pull_back(std::get<opened::Form>(form), drawing_);
     // Beside a form of wide cells lies one of narrow cells: what is found far from there is another, and leads astray.
-    if (wide_ && curves && !best_ && miss_.worst_mm > 2 * tolerance::near_share * drawing_.size_mm) {
+    if (wide_ && curves && !coarse && !best_ && miss_.worst_mm > 2 * tolerance::near_share * drawing_.size_mm) {
       drawing_ = std::move(solved);
       solver = opened::Solver();
       return std::nullopt;

@@ -62,6 +62,8 @@ Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
 
+bool Solver::leads_to(const Panel& panel) const { return last_ && is_neighbour(panel, last_->panel); }
+
 std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& options) {
   if (last_ && panel.opening_deg > 0 && panel.leaves > 0) {
     const bool same = same_leaf(panel, last_->panel) && last_->equilibrium->fineness == fineness_of(panel, options);

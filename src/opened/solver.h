@@ -22,6 +22,9 @@ public:
   Solver(Solver&&) noexcept;
   Solver& operator=(Solver&&) noexcept;
 
+  /// Does the last form lead on to this panel? Otherwise it is opened from the start.
+  bool leads_to(const Panel& panel) const;
+
   /// As opened::open. A failure or a cancelled call leaves the form before as the place to start from.
   std::variant<Form, Failure> open(const Panel& panel, const Options& options = {});
 
