@@ -20,6 +20,7 @@ from kit_reads_back import ALLOWED_MM, STRAY, Report
 
 LAP_MM = 8
 ENDS_MM = 0.5  # the lap begins so far from the spine's ends
+BORDER_MM = 1  # glue keeps so far off score and cut edges
 WRITTEN_MM = 0.01
 DESIGN = {
     "fanwright": 1, "title": "Tall acorn", "units": "mm",
@@ -36,15 +37,21 @@ def lap_of(foot, top):
     return [(0, top), (-LAP_MM, top - LAP_MM), (-LAP_MM, foot + LAP_MM), (0, foot)]
 
 
+def glue_of(foot, top):
+    """The lap's corners moved in by the border from all four sides; its ends are cut at 45 degrees."""
+    foot, top = foot + ENDS_MM + 2 ** 0.5 * BORDER_MM, top - ENDS_MM - 2 ** 0.5 * BORDER_MM
+    return [(x, z) for x in (-BORDER_MM, BORDER_MM - LAP_MM) for z in (top + x, foot - x)]
+
+
 def halves_of(leaf):
-    """Cut lines of the right and of the left half, and the lap, from those of the whole leaf."""
+    """Cut lines of the right and of the left half, and the glue place, from those of the whole leaf."""
     spine = [line[numpy.abs(line[:, 0]) < 1e-6, 1] for line in leaf]
     foot, top = min(z.min(initial=1e9) for z in spine), max(z.max(initial=-1e9) for z in spine)
     lap = lap_of(foot, top)
     chain = lambda points: leaf_lines.dense(numpy.array(points, dtype=float))
     left = [run for line in leaf for run in leaf_lines.runs(line, line[:, 0] <= 1e-9)]
     return (leaf_lines.right_half(leaf) + [chain([(0, top), *lap, (0, foot)])], left + [chain([(0, foot), (0, top)])],
-            lap, (foot, top))
+            glue_of(foot, top), (foot, top))
 
 
 def there(points, place):
@@ -61,24 +68,24 @@ def holds(lines, points):
     return False
 
 
-def check_marks(report, what, dxf, page, lap, spine):
+def check_marks(report, what, dxf, page, glue, spine):
     lines, _ = dxf_reads_back.read_dxf(ezdxf.readfile(dxf), lambda fine, fault: report.require(fault, fine))
     up = lambda points: points * (1, -1) + (0, page["page_mm"][1])
     scores, rights = lines.get("SCORE", []), page["right_halves"]
     report.require(f"{what}: {len(scores)} scores for {len(rights)} right halves", len(scores) == len(rights))
     for place in rights:
         report.require(f"{what}: no score along the spine", holds(scores, up(there([(0, spine[0]), (0, spine[1])], place))))
-        report.require(f"{what}: no glue place on the lap", holds(lines.get("GLUE_INSIDE", []), up(there(lap, place))))
+        report.require(f"{what}: no glue place on the lap", holds(lines.get("GLUE_INSIDE", []), up(there(glue, place))))
     for place in page["left_halves"]:
         report.require(f"{what}: no glue place behind the left half",
-                       holds(lines.get("GLUE_BETWEEN", []), up(there(lap, place))))
+                       holds(lines.get("GLUE_BETWEEN", []), up(there(glue, place))))
 
 
 def check_pages(report, kit, size, work):
     cut = kit / size["folder"] / "cut"
     drawing = size["leaf_drawing"]
     leaf = leaf_lines.in_leaf(leaf_lines.cut_lines(cut / "leaf.dxf", drawing["page_mm"][1]), drawing["leaves"][0])
-    right, left, lap, spine = halves_of(leaf)
+    right, left, glue, spine = halves_of(leaf)
     counts = {"leaves": 0, "right_halves": 0, "left_halves": 0}
     for number, page in enumerate(size["sheets"]["pages"], 1):
         svg = cut / f"sheet-{number}.svg"
@@ -88,7 +95,7 @@ def check_pages(report, kit, size, work):
         stray, missing = measured.line_faults(measured.SvgGroup(svg, "cut", work).whole(), lines, ALLOWED_MM)
         report.require(f"{svg.name}: {100 * stray:.3f} % lies off the halves' lines", stray <= STRAY)
         report.require(f"{svg.name}: {100 * missing:.3f} % of the halves' lines is not drawn", missing <= STRAY)
-        check_marks(report, svg.name, svg.with_suffix(".dxf"), page, lap, spine)
+        check_marks(report, svg.name, svg.with_suffix(".dxf"), page, glue, spine)
         for key in counts:
             counts[key] += page["copies"] * len(page[key])
     wanted = {"leaves": 0, "right_halves": size["leaves"], "left_halves": size["leaves"]}
