@@ -147,6 +147,12 @@ double mixed_share(const Pull& before, const Pull& pull) {
   return change > 0 ? 1 - along / change : 1;
 }
 
+void widen_cells(const leaf::Leaf& leaf, opened::Options& options) {
+  const leaf::Box box = leaf::bounds(leaf.outline);
+  options.cell_mm = std::clamp(std::max(2 * box.width(), box.height()) / 24, 2.5, 10.0);
+  options.cells_per_gap = 3;
+}
+
 Failure failure_of(const design::Refusal& refusal) {
   return {refusal.where, refusal.sentence, refusal.where == "/leaves"};
 }

@@ -12,7 +12,7 @@
 namespace fanwright::fit {
 namespace {
 
-/// The leaf's form, from the solver's last one where that is near. `coarse`: a quick answer will do.
+/// The leaf's form, from the solver's last one where that is near. `coarse`: wide cells will do.
 std::variant<opened::Form, Failure> opened_form(const leaf::Leaf& leaf, const design::Size& size, bool coarse,
                                                 opened::Solver& solver, const Options& options) {
   if (auto failure = locked(leaf, size))
@@ -21,7 +21,7 @@ std::variant<opened::Form, Failure> opened_form(const leaf::Leaf& leaf, const de
   how.cancelled = options.cancelled;
   how.mesh = false;
   if (coarse)
-    how.detail = opened::Detail::quick;
+    widen_cells(leaf, how);
   auto form = solver.open(opened::panel_of(leaf, size), how);
   if (const auto* failure = std::get_if<opened::Failure>(&form))
     return Failure{size.where, failure->sentence, true};
@@ -49,7 +49,7 @@ public:
       near_ = false;
       wide_ = true;
     }
-    // Until the points have nearly settled, a quick answer tells where they go as well as a full one.
+    // Until the points have nearly settled, wide cells tell where they go as well as narrow ones.
     const bool coarse = wide_ && !near_;
     auto form = opened_form(std::get<leaf::Leaf>(leaf), size_, coarse, solver, options);
     if (auto* failure = std::get_if<Failure>(&form))
