@@ -208,8 +208,7 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
     // The bow is `bow` times the second derivative.
     element.arc_bow = {element.area * bend_(1, 1) / bow_squared, (high * high / 6 - bow_squared) / bow_squared};
   }
-  const double cell_area = grid.across().width(piece.i) * grid.up().width(piece.j);
-  element.mostly_paper = piece.area >= tolerance::strain_share * cell_area;
+  element.mostly_paper = piece.area >= tolerance::strain_share * wide * high;
   if (!piece.whole) {
     const double x0 = grid.across().line(piece.i);
     const double x1 = grid.across().line(piece.i + 1);

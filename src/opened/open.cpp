@@ -22,6 +22,14 @@ std::function<Point3(leaf::Point)> place_of(const std::shared_ptr<const Equilibr
   };
 }
 
+Mesh lowered_mesh(const Surface& surface, double lowest) {
+  Mesh mesh = surface.mesh(tolerance::mesh_spacing_mm);
+  for (Point3& point : mesh.points) {
+    point[2] -= lowest;
+  }
+  return mesh;
+}
+
 /// Brings a guess to rest: Newton's steps first, quasi-Newton's once it is a sheet of paper. See
 /// tolerance::guess_energy_share.
 NewtonResult rest(const Mechanics& mechanics, Vector& unknowns, const Options& options) {
@@ -93,7 +101,7 @@ Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const E
   form.unknowns = mechanics.unknowns();
   form.equilibrium = std::move(equilibrium);
   if (options.mesh) {
-    make_mesh(form);
+    form.mesh = lowered_mesh(surface, lowest);
   }
   return form;
 }
@@ -102,10 +110,7 @@ void make_mesh(Form& form) {
   const Surface surface = form.equilibrium->surface();
   const leaf::Point anywhere{form.edge.front().x, form.edge.front().z};
   const double lowest = surface.at(anywhere)[2] - form.place(anywhere)[2];
-  form.mesh = surface.mesh(tolerance::mesh_spacing_mm);
-  for (Point3& point : form.mesh.points) {
-    point[2] -= lowest;
-  }
+  form.mesh = lowered_mesh(surface, lowest);
 }
 
 std::variant<Laid, Failure> lay(const Panel& panel, const Options& options) {
