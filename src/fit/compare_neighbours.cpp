@@ -74,7 +74,7 @@ std::optional<Extent> Neighbours::with_bending(double factor) const {
   if (!inverse.prepare(other, unknowns, other.forces(unknowns), energy, gradient)) {
     return std::nullopt;
   }
-  const auto result = opened::relax(other, inverse, unknowns, opened::tolerance::relax_energy_share, cancelled_);
+  const auto result = opened::relax(other, inverse, unknowns, {opened::tolerance::relax_energy_share, 0}, cancelled_);
   if (!result.converged) {
     return std::nullopt;
   }

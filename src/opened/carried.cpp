@@ -10,19 +10,24 @@
 namespace fanwright::opened {
 namespace {
 
-double distance(const leaf::Point& p, const leaf::Point& a, const leaf::Point& b) {
+bool is_near(const leaf::Point& p, const leaf::Point& a, const leaf::Point& b) {
   const double dx = b.x - a.x;
   const double dz = b.z - a.z;
   const double square = dx * dx + dz * dz;
   const double t = square > 0 ? std::clamp(((p.x - a.x) * dx + (p.z - a.z) * dz) / square, 0.0, 1.0) : 0.0;
-  return std::hypot(a.x + t * dx - p.x, a.z + t * dz - p.z);
+  const double x = a.x + t * dx - p.x;
+  const double z = a.z + t * dz - p.z;
+  return x * x + z * z <= tolerance::neighbour_mm * tolerance::neighbour_mm;
 }
 
-/// Does every corner of one ring lie near the other ring?
+/// Does every corner of one ring lie near the other ring? Looks first where the corner before lay.
 bool lies_near(const leaf::Ring& ring, const leaf::Ring& other) {
+  std::size_t from = 0;
   return std::ranges::all_of(ring, [&](const leaf::Point& p) {
     for (std::size_t k = 0; k < other.size(); ++k) {
-      if (distance(p, other[k], other[(k + 1) % other.size()]) <= tolerance::neighbour_mm) {
+      const std::size_t at = (from + k) % other.size();
+      if (is_near(p, other[at], other[(at + 1) % other.size()])) {
+        from = at;
         return true;
       }
     }

@@ -149,7 +149,7 @@ Creased creased(const Panel& panel, const Equilibrium& elastic, const std::funct
   Vector gradient;
   NewtonResult result;
   if (factor.prepare(mechanics, unknowns, mechanics.forces(unknowns), energy, gradient)) {
-    result = relax(mechanics, factor, unknowns, tolerance::crease_energy_share, cancelled);
+    result = relax(mechanics, factor, unknowns, {tolerance::crease_energy_share, 0}, cancelled);
   }
   result.factorisations++;
   return {result, mechanics.places(unknowns), std::move(grid), std::move(pieces)};

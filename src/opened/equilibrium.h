@@ -5,6 +5,7 @@
 #include "opened/grid.h"
 #include "opened/mechanics.h"
 #include "opened/pieces.h"
+#include "opened/relax.h"
 #include "opened/surface.h"
 
 #include <memory>
@@ -37,8 +38,8 @@ std::variant<Laid, Failure> lay(const Panel& panel, const Options& options);
 /// (docs/model.md), unless the options say otherwise.
 Fineness fineness_of(const Panel& panel, const Options& options);
 
-/// The share of the energy at which the last steps to rest stop.
-double energy_share_of(const Options& options);
+/// When the last steps may stop.
+Rest rest_of(const Options& options, Start start);
 
 /// All that is reported of a solved sheet, less the count of steps.
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium);

@@ -192,6 +192,38 @@ void Grid::place_up(const Fineness& fineness, double foot, double top) {
 Basis Grid::basis(int i, int j, double x, double zeta) const {
   const SplineValues a = across_.at(i, x);
   const SplineValues b = up_.at(j, zeta);
+  return sloped_ ? sloped_basis(a, b, x, zeta) : level_basis(a, b);
+}
+
+std::array<double, 9> Grid::values(int i, int j, double x, double zeta) const {
+  const std::array<double, 3> a = across_.at(i, x).value;
+  const std::array<double, 3> b = up_.at(j, zeta).value;
+  std::array<double, 9> values;
+  for (std::size_t q = 0; q < 3; ++q) {
+    for (std::size_t p = 0; p < 3; ++p) {
+      values[p + 3 * q] = a[p] * b[q];
+    }
+  }
+  return values;
+}
+
+Basis Grid::level_basis(const SplineValues& a, const SplineValues& b) {
+  Basis n;
+  for (std::size_t q = 0; q < 3; ++q) {
+    for (std::size_t p = 0; p < 3; ++p) {
+      const std::size_t k = p + 3 * q;
+      n.value[k] = a.value[p] * b.value[q];
+      n.dx[k] = a.first[p] * b.value[q];
+      n.dz[k] = a.value[p] * b.first[q];
+      n.dxx[k] = a.second[p] * b.value[q];
+      n.dxz[k] = a.first[p] * b.first[q];
+      n.dzz[k] = a.value[p] * b.second[q];
+    }
+  }
+  return n;
+}
+
+Basis Grid::sloped_basis(const SplineValues& a, const SplineValues& b, double x, double zeta) const {
   const Slope slope = slope_at(zeta);
   const double lean = x - middle_;
   const double stretch = 1.0 + lean * slope.first; // dz/dzeta at fixed x

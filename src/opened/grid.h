@@ -56,12 +56,18 @@ public:
 
   /// Basis of cell (i across, j up) at grid coordinates (x, zeta); functions ordered a + 3 b.
   Basis basis(int i, int j, double x, double zeta) const;
+  /// The values alone.
+  std::array<double, 9> values(int i, int j, double x, double zeta) const;
+  /// dz / dzeta.
+  double stretch(double x, double zeta) const { return 1.0 + (x - middle_) * slope_at(zeta).first; }
 
 private:
   struct Slope {
     double value = 0, first = 0, second = 0;
   };
   Slope slope_at(double zeta) const;
+  static Basis level_basis(const SplineValues& a, const SplineValues& b);
+  Basis sloped_basis(const SplineValues& a, const SplineValues& b, double x, double zeta) const;
   void place_bands(const Panel& panel);
   void place_across(const Panel& panel, const Fineness& fineness, double width);
   void place_up(const Fineness& fineness, double foot, double top);

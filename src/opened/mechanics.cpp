@@ -234,14 +234,13 @@ void Mechanics::add_contacts(const Grid& grid, const Piece& piece) {
       const double left = t.left_low + v * (t.left_high - t.left_low);
       const double right = t.right_low + v * (t.right_high - t.right_low);
       for (const double u : spot) {
-        const Basis n = grid.basis(piece.i, piece.j, left + u * (right - left), zeta);
-        const double area = 0.25 * (right - left) * (t.high - t.low) * n.stretch;
-        contacts_.push_back({n.value, tolerance::contact_mpa_per_mm * area});
+        const double x = left + u * (right - left);
+        const double area = 0.25 * (right - left) * (t.high - t.low) * grid.stretch(x, zeta);
+        contacts_.push_back({grid.values(piece.i, piece.j, x, zeta), tolerance::contact_mpa_per_mm * area});
       }
       if (piece.i == 0 && t.left_low < 1e-9 && t.left_high < 1e-9) {
-        const Basis n = grid.basis(0, piece.j, 0.0, zeta);
         const double area = 0.5 * (t.high - t.low) * tolerance::spine_contact_width_mm;
-        contacts_.push_back({n.value, tolerance::contact_mpa_per_mm * area});
+        contacts_.push_back({grid.values(0, piece.j, 0.0, zeta), tolerance::contact_mpa_per_mm * area});
       }
     }
   }

@@ -32,7 +32,7 @@ Mesh lowered_mesh(const Surface& surface, double lowest) {
 
 /// Brings a guess to rest: Newton's steps first, quasi-Newton's once it is a sheet of paper. See
 /// tolerance::guess_energy_share.
-NewtonResult rest(const Mechanics& mechanics, Vector& unknowns, const Options& options) {
+NewtonResult bring_to_rest(const Mechanics& mechanics, Vector& unknowns, const Options& options) {
   constexpr double first_part = 0.5; // of the progress
   DampedFactor factor(mechanics.pattern(), 0.0);
   NewtonHooks hooks{{}, options.cancelled};
@@ -52,7 +52,7 @@ NewtonResult rest(const Mechanics& mechanics, Vector& unknowns, const Options& o
     }
     return options.cancelled && options.cancelled();
   };
-  NewtonResult result = relax(mechanics, factor, unknowns, energy_share_of(options), polled);
+  NewtonResult result = relax(mechanics, factor, unknowns, rest_of(options, Start::guess), polled);
   result.steps += first.steps;
   result.factorisations += first.factorisations;
   return result;
@@ -76,8 +76,11 @@ Fineness fineness_of(const Panel& panel, const Options& options) {
   return fineness;
 }
 
-double energy_share_of(const Options& options) {
-  return options.detail == Detail::quick ? tolerance::quick_energy_share : tolerance::relax_energy_share;
+Rest rest_of(const Options& options, Start start) {
+  if (options.detail == Detail::full) {
+    return {tolerance::relax_energy_share, 0};
+  }
+  return {tolerance::quick_energy_share, start == Start::near ? tolerance::quick_fallen_share : 0};
 }
 
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium) {
@@ -142,7 +145,7 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   mechanics.settle(places);
   mechanics.pin_height(places);
   Vector unknowns = mechanics.unknowns_of(places);
-  const NewtonResult result = rest(mechanics, unknowns, options);
+  const NewtonResult result = bring_to_rest(mechanics, unknowns, options);
   if (result.cancelled) {
     return Failure{"Cancelled."};
   }

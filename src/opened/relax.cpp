@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <deque>
+#include <limits>
 #include <utility>
 #include <vector>
 
@@ -62,6 +63,8 @@ public:
   double energy() const { return energy_; }
   Vector step() const { return memory_.step(gradient_); }
   double slope(const Vector& step) const { return gradient_.dot(step); }
+  /// By what the last step lowered the energy, N mm; infinite before the first.
+  double fallen() const { return fallen_; }
   bool stale() const { return age_ >= tolerance::most_stale_steps; }
   bool fresh() const { return age_ == 0; }
 
@@ -78,6 +81,7 @@ public:
       const double energy = mechanics_.energy_and_gradient(unknowns_ + length * step, turned);
       if (energy <= energy_ + 1e-4 * length * slope) {
         unknowns_ += length * step;
+        fallen_ = energy_ - energy;
         energy_ = energy;
         memory_.remember(length * step, turned - gradient_);
         gradient_ = std::move(turned);
@@ -95,12 +99,13 @@ private:
   Memory memory_;
   Vector gradient_;
   double energy_;
+  double fallen_ = std::numeric_limits<double>::infinity();
   int age_ = 1; ///< steps since the factor was made; the one that is passed in is of another energy
 };
 
 } // namespace
 
-NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, double energy_share,
+NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const Rest& rest,
                    const std::function<bool()>& cancelled) {
   NewtonResult result;
   const OneThread one_thread;
@@ -116,7 +121,8 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
     }
     const Vector step = relaxation.step();
     const double slope = relaxation.slope(step);
-    result.converged = slope <= 0 && -slope <= energy_share * relaxation.energy();
+    result.converged = relaxation.fallen() <= rest.fallen * relaxation.energy() ||
+                       (slope <= 0 && -slope <= rest.expected * relaxation.energy());
     if (result.converged) {
       break;
     }
@@ -129,10 +135,10 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
   if (result.converged || result.cancelled) {
     return result;
   }
-  NewtonResult rest = minimise(mechanics, unknowns, {{}, cancelled}, Start::near);
-  rest.steps += result.steps;
-  rest.factorisations += result.factorisations;
-  return rest;
+  NewtonResult last = minimise(mechanics, unknowns, {{}, cancelled}, Start::near);
+  last.steps += result.steps;
+  last.factorisations += result.factorisations;
+  return last;
 }
 
 } // namespace fanwright::opened

@@ -9,10 +9,16 @@
 
 namespace fanwright::opened {
 
-/// Minimises the energy of `mechanics` from `unknowns`. `factor` is that of a neighbouring energy or place; it is made
-/// anew here when steps with it no longer pay, and Newton's method takes over when even that does not. Stops when the
-/// expected further loss is below `energy_share` of the energy.
-NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, double energy_share,
+/// When a sheet counts as at rest: shares of the energy that the next step would lower it by, or that the last step has
+/// lowered it by; either is enough.
+struct Rest {
+  double expected = 0, fallen = 0;
+};
+
+/// Minimises the energy of `mechanics` from `unknowns` until it is at rest. `factor` is that of a neighbouring energy
+/// or place; it is made anew here when steps with it no longer pay, and Newton's method takes over when even that does
+/// not.
+NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const Rest& rest,
                    const std::function<bool()>& cancelled);
 
 } // namespace fanwright::opened

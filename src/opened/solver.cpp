@@ -124,11 +124,14 @@ std::optional<Form> Solver::Last::settled(const Panel& next, const Options& opti
   const OneThread one_thread;
   double energy = 0;
   Vector gradient;
-  const Forces forces = sheet.mechanics.forces(unknowns);
+  // What was carried over is strained in places where nothing presses; with that pressure in it the Hessian is seldom
+  // positive definite, and no step is saved.
+  const Forces forces = tensile_part(sheet.mechanics.forces(unknowns));
   if (!factor->prepare(sheet.mechanics, unknowns, forces, energy, gradient)) {
     return std::nullopt;
   }
-  const NewtonResult result = relax(sheet.mechanics, *factor, unknowns, energy_share_of(options), options.cancelled);
+  const NewtonResult result =
+      relax(sheet.mechanics, *factor, unknowns, rest_of(options, Start::near), options.cancelled);
   if (!result.converged) {
     return std::nullopt;
   }

@@ -34,8 +34,14 @@ public:
   double greville(int function) const;
 
 private:
+  /// What its three splines are made of on one cell.
+  struct Cell {
+    double low = 0, high = 0;   ///< its lines
+    double left = 0, right = 0; ///< one over: its width times that of it and the cell before, or after
+  };
   double knot(int i) const;
   std::vector<double> lines_;
+  std::vector<Cell> cells_;
 };
 
 } // namespace fanwright::opened

@@ -78,7 +78,8 @@ private:
     for (const Variation& variation : variations()) {
       const Mechanics other = base_.mechanics.in_paper(variation.paper);
       Vector unknowns = base_.unknowns;
-      const NewtonResult result = relax(other, factor_, unknowns, tolerance::relax_energy_share, options_.cancelled);
+      const NewtonResult result =
+          relax(other, factor_, unknowns, {tolerance::relax_energy_share, 0}, options_.cancelled);
       count(result);
       if (!result.converged) {
         return false;

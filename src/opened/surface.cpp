@@ -34,10 +34,10 @@ int parts(double length, double spacing) { return std::max(1, static_cast<int>(s
 } // namespace
 
 Eigen::Vector3d Surface::at(const Piece& piece, double x, double zeta) const {
-  const Basis n = grid_.basis(piece.i, piece.j, x, zeta);
+  const std::array<double, 9> values = grid_.values(piece.i, piece.j, x, zeta);
   Eigen::Vector3d place = Eigen::Vector3d::Zero();
   for (std::size_t a = 0; a < 9; ++a) {
-    place += n.value[a] * places_.col(piece.points[a]);
+    place += values[a] * places_.col(piece.points[a]);
   }
   return place;
 }

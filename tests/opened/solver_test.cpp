@@ -107,6 +107,29 @@ TEST(opened, a_dragged_point_stays_true_over_many_steps) {
   expect_same(solved(solver, panel), std::get<Form>(open(panel)), same);
 }
 
+TEST(opened, a_quick_answer_stays_true_over_many_steps) {
+  Options quick;
+  quick.detail = Detail::quick;
+  for (Panel panel : {small_panel(), sloped_panel()}) {
+    Solver solver;
+    for (int k = 0; k < 8; ++k) {
+      ASSERT_TRUE(std::holds_alternative<Form>(solver.open(panel, quick)));
+      panel.outline[2].x += 0.7;
+      panel.rows[1].from.z -= 0.2;
+      panel.rows[1].to.z -= 0.2;
+    }
+    const Form dragged = std::get<Form>(solver.open(panel, quick));
+    const Form converged = std::get<Form>(open(panel));
+    EXPECT_LE(dragged.factorisations, 2);
+    ASSERT_EQ(dragged.edge.size(), converged.edge.size());
+    const double size = std::max(converged.height_mm, converged.diameter_mm);
+    for (std::size_t k = 0; k < dragged.edge.size(); ++k) {
+      EXPECT_NEAR(dragged.edge[k].radius, converged.edge[k].radius, 0.005 * size);
+      EXPECT_NEAR(dragged.edge[k].height, converged.edge[k].height, 0.005 * size);
+    }
+  }
+}
+
 TEST(opened, a_leaf_that_is_no_neighbour_is_opened_from_the_start) {
   Panel wide = small_panel();
   wide.outline[1].x += 10;

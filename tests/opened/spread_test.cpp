@@ -113,7 +113,7 @@ Reached warm(const Panel& panel, const Form& form, const PaperChange& change) {
       factor.prepare(sheet.mechanics, sheet.unknowns, sheet.mechanics.forces(sheet.unknowns), energy, gradient));
   const Mechanics other = sheet.mechanics.in_paper(change);
   Vector unknowns = sheet.unknowns;
-  EXPECT_TRUE(relax(other, factor, unknowns, tolerance::relax_energy_share, {}).converged);
+  EXPECT_TRUE(relax(other, factor, unknowns, {tolerance::relax_energy_share, 0}, {}).converged);
   return {measured(panel, sheet, other, unknowns), other.energy(unknowns)};
 }
 
@@ -254,10 +254,10 @@ TEST(opened, creased_strip_is_a_straight_line_and_the_elastic_one_an_elastica) {
 }
 
 TEST(opened, paper_that_takes_no_set_has_no_crease_in_its_spread) {
-  // Surface strain is caliper times curvature: at 0.02 mm it stays below 0.5 % everywhere.
+  // Surface strain is half the caliper times the curvature: with few degrees a leaf it stays below 0.5 % everywhere.
   Panel panel = small_panel();
-  panel.leaves = 60;
-  panel.sheet.thickness_mm = 0.02;
+  panel.leaves = 100;
+  panel.sheet.thickness_mm = 0.06;
   const Spread spread = spread_of(panel);
   EXPECT_LT(spread.surface_strain, tolerance::set_strain);
   EXPECT_EQ(spread.crease.height_mm, 0);
