@@ -17,7 +17,7 @@ inline constexpr int cells_per_gap = 6;
 /// half the usual cells, on all examples.
 inline constexpr int quick_cells_per_gap = 4;
 inline constexpr double quick_cells_wide = 2.0;
-inline constexpr double quick_grid_line_mm = 2.5;
+inline constexpr double quick_grid_line_mm = 2.0;
 
 /// A quick answer stops when a step would lower the energy by less than this share of it: the edge is then within
 /// 0.15 % of the size. Beside a form before also when one has lowered it by less than the second share: what is left
