@@ -33,7 +33,7 @@ std::function<bool()> given_up_after(int steps, std::function<bool()> cancelled)
 
 /// What the outline asks for near the axis and no paper can give, where it shows.
 void remark_on_hub(const Drawing& drawing, OpenedLeaf& found) {
-  const Hub hub = hub_of(found.form);
+  const Hub hub = hub_of(found.form, drawing);
   double worst = 0;
   Point where;
   for (const Run& run : drawing.outline)
@@ -60,7 +60,7 @@ Try judged(Settled best, const design::Size& size) {
   OpenedLeaf found{std::move(best.leaf), std::move(best.form), 1, {}};
   found.overlap = overlap(found.form, best.drawing);
   if (found.overlap < tolerance::least_overlap)
-    return hollow(hub_of(found.form), size, found.overlap);
+    return hollow(hub_of(found.form, best.drawing), size, found.overlap);
   remark_on_hub(best.drawing, found);
   return found;
 }
@@ -95,14 +95,14 @@ std::optional<Failure> hopeless(const design::Design& design, const design::Size
                                                      : std::nullopt;
 }
 
-/// From nothing; near the limits wide cells may lead astray, and narrow ones are tried too.
+/// From nothing; near the limits quick answers may lead astray, and full ones are tried too.
 std::variant<Settled, Failure> settled_afresh(const design::Design& design, const design::Size& size,
                                               const Drawing& drawn, opened::Solver& solver, const Options& options) {
-  auto result = settled(design, size, drawn, Begun::wide, solver, options);
+  auto result = settled(design, size, drawn, Begun::quick, solver, options);
   if (std::holds_alternative<Settled>(result) || (options.cancelled && options.cancelled()))
     return result;
   solver = opened::Solver();
-  return settled(design, size, drawn, Begun::narrow, solver, options);
+  return settled(design, size, drawn, Begun::full, solver, options);
 }
 
 } // namespace

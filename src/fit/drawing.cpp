@@ -72,7 +72,10 @@ Rows chosen_rows(const leaf::Leaf& drawn, const design::AutoRows& wish, leaf::Ro
                  const Drawing& drawing, const design::Size& size) {
   Rows best;
   double most = -1;
-  for (const double share : {1.0, 0.85, 0.7, 0.6}) {
+  for (const double share : {1.0, 0.85, 0.7, 0.6, 0.5, 0.4}) {
+    if (most >= (share >= tolerance::usual_lock_share ? tolerance::roomy_overlap : tolerance::good_overlap)) {
+      break;
+    }
     around.lock_share = share;
     Rows rows = leaf::auto_rows(wish, drawn, around);
     if (std::holds_alternative<design::Refusal>(rows)) {
@@ -85,12 +88,9 @@ Rows chosen_rows(const leaf::Leaf& drawn, const design::AutoRows& wish, leaf::Ro
       row.to.x -= around.hub_mm;
     }
     const double covered = overlap(bowed_hub(leaf, size), drawing);
-    if (covered > most) {
+    if (covered > most + tolerance::least_overlap_gain) {
       most = covered;
       best = std::move(rows);
-    }
-    if (most >= tolerance::roomy_overlap) {
-      break;
     }
   }
   return best;
@@ -145,12 +145,6 @@ double mixed_share(const Pull& before, const Pull& pull) {
     along += move.x * changed.x + move.z * changed.z;
   }
   return change > 0 ? 1 - along / change : 1;
-}
-
-void widen_cells(const leaf::Leaf& leaf, opened::Options& options) {
-  const leaf::Box box = leaf::bounds(leaf.outline);
-  options.cell_mm = std::clamp(std::max(2 * box.width(), box.height()) / 24, 2.5, 10.0);
-  options.cells_per_gap = 3;
 }
 
 Failure failure_of(const design::Refusal& refusal) {

@@ -44,9 +44,6 @@ design::Design flat_design(const design::Design& design, const design::Size& siz
 std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const design::Size& size,
                                             const Drawing& drawing, bool curves = false);
 
-/// Wide cells for a first solve: the edge comes out within about 1 % of the size.
-void widen_cells(const leaf::Leaf& leaf, opened::Options& options);
-
 /// A leaf that is refused for its count of leaves is sound on paper; every other refusal is a mistake in the file.
 Failure failure_of(const design::Refusal& refusal);
 

@@ -11,6 +11,8 @@
 namespace fanwright::fit {
 namespace {
 
+using leaf::Point;
+
 /// Share of q^2 by which a gap stands lower; 0.5 (taut) to 0.75, docs/model.md.
 constexpr double sunk = 0.6;
 
@@ -44,13 +46,15 @@ Hub bowed_hub(const leaf::Leaf& leaf, const design::Size& size) {
   // Standing off the axis stretches what is held; so the spine rests on the hub at the middle of what holds it.
   const double rests = held > 0 ? moment / held : 0, foot = leaf.spine_foot_z, top = leaf.spine_top_z;
   const double hub = hub_radius(size);
-  Hub bowed{0, hub, std::max(top - foot, 1.0), hub};
-  for (const Turn& turn : turns)
-    if (turn.z < rests)
-      bowed.foot_radius += turn.angle * (turn.z - foot);
-    else
-      bowed.top_radius += turn.angle * (top - turn.z);
-  return bowed;
+  return hub_along(foot, std::max(top, foot + 1), [&](double z) {
+    double radius = hub;
+    for (const Turn& turn : turns)
+      if (turn.z < rests)
+        radius += turn.angle * std::max(0.0, turn.z - z);
+      else
+        radius += turn.angle * std::max(0.0, z - turn.z);
+    return Point{radius, z - foot};
+  });
 }
 
 Foreseen foreseen(const Drawing& drawing, const leaf::Leaf& drawn, const design::Size& size) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <utility>
 #include <vector>
@@ -40,6 +41,9 @@ Inverse inverse_at(const opened::Form& form, Point flat, Point here) {
   return {zz / area, -xz / area, -zx / area, xx / area};
 }
 
+/// What is drawn right of the axis stays right of the spine, mm.
+constexpr double least_off_spine_mm = 0.001;
+
 /// Moves `flat` to where the form takes it to `wanted` (chord method: one Jacobian). Returns the distance before, mm.
 double pull_back(const opened::Form& form, Point wanted, Point& flat, int most_pulls) {
   Point here = opened_place(form, flat);
@@ -51,8 +55,7 @@ double pull_back(const opened::Form& form, Point wanted, Point& flat, int most_p
   for (int k = 0; k < most_pulls && away >= tolerance::pulled_back_mm; ++k) {
     const Point move = inverse.move({wanted.x - here.x, wanted.z - here.z});
     const double share = std::min(1.0, tolerance::longest_move_mm / std::max(std::hypot(move.x, move.z), 1e-12));
-    // Points the hub leaves no room for wait just left of the spine.
-    const Point next{std::max(flat.x + share * move.x, -2.0), flat.z + share * move.z};
+    const Point next{std::max(flat.x + share * move.x, least_off_spine_mm), flat.z + share * move.z};
     const Point there = opened_place(form, next);
     const double left = std::hypot(wanted.x - there.x, wanted.z - there.z);
     if (k > 0 && left > 0.5 * away)
@@ -87,36 +90,62 @@ struct Misses {
 void pull_back(const opened::Form& form, const Hub& hub, Run& run, int most_pulls, Misses& misses) {
   for (std::size_t k = 0; k < run.flat.size(); ++k) {
     Point& flat = run.flat[k];
-    const bool is_paper = flat.x >= 0, is_on_axis = run.wanted[k].x < 1e-9;
-    const double away = is_on_axis ? pull_along_spine(form, run.wanted[k].z, flat)
-                                   : pull_back(form, hub.reachable(run.wanted[k]), flat, most_pulls);
-    if (is_paper || is_on_axis)
-      misses.add(away);
+    const bool is_on_axis = run.wanted[k].x < 1e-9;
+    misses.add(is_on_axis ? pull_along_spine(form, run.wanted[k].z, flat)
+                          : pull_back(form, hub.reachable(run.wanted[k]), flat, most_pulls));
   }
-  run.kinks.clear();
-  for (std::size_t k = 0; k + 1 < run.wanted.size(); ++k)
-    if (hub.squeezes(run.wanted[k]) != hub.squeezes(run.wanted[k + 1]))
-      run.kinks.push_back(k);
 }
 
 } // namespace
 
 double Hub::radius_at(double z) const {
-  const double t = std::clamp((z - foot_height) / (top_height - foot_height), 0.0, 1.0);
-  return foot_radius + t * (top_radius - foot_radius);
+  const auto above = std::ranges::lower_bound(spine, z, {}, &Point::z);
+  if (above == spine.begin())
+    return above->x;
+  const auto below = std::prev(above);
+  return above == spine.end() ? below->x : std::lerp(below->x, above->x, (z - below->z) / (above->z - below->z));
 }
 
-bool Hub::squeezes(Point wanted) const { return wanted.x < tolerance::hub_reach * radius_at(wanted.z); }
+double Hub::reach_at(double z) const {
+  const double radius = radius_at(z);
+  return radius + std::max(tolerance::hub_room_share * radius, tolerance::least_hub_room_mm);
+}
 
+// With u the wanted distance as a share of the reach R, paper lies (R - r) (c u + (1 - c) u^p) off a spine of radius r.
+// The steepest p leaves no turn where squeezing begins, for there the slope of both is 1; where the outline hardly
+// rises in the reach, it would crowd all of the rise next to the spine, and a p nearer to 1 turns it less. c keeps what
+// is squeezed to the axis in its order.
 Point Hub::reachable(Point wanted) const {
-  const double hub = radius_at(wanted.z), reach = tolerance::hub_reach * hub;
-  return squeezes(wanted) ? Point{hub + wanted.x * (reach - hub) / reach, wanted.z} : wanted;
+  constexpr double order = 0.05; // c
+  const double radius = radius_at(wanted.z), reach = reach_at(wanted.z);
+  if (wanted.x >= reach)
+    return wanted;
+  const double room = reach - radius, share = wanted.x / reach;
+  const bool is_foot = wanted.z < 0.5 * (spine.front().z + spine.back().z);
+  const double steepest = (reach / room - order) / (1 - order);
+  const double power = std::min(1 + 2 * (is_foot ? foot_rise_mm : top_rise_mm) / room, steepest);
+  return {radius + room * (order * share + (1 - order) * std::pow(share, power)), wanted.z};
 }
 
-Hub hub_of(const opened::Form& form) {
-  const opened::EdgePoint& foot = form.edge.front();
-  const opened::EdgePoint& top = form.edge.back();
-  return {foot.height, foot.radius, std::max(top.height, foot.height + 1), top.radius};
+namespace {
+
+/// Height between the line's first point, on the axis, and where it first comes out of the reach.
+double rise_within(double reach, const std::vector<Point>& line) {
+  const auto out = std::ranges::find_if(line, [&](Point p) { return p.x >= reach; });
+  return out == line.end() ? Hub::steep_mm : std::abs(out->z - line.front().z);
+}
+
+} // namespace
+
+Hub hub_of(const opened::Form& form, const Drawing& drawing) {
+  Hub hub = hub_along(form.edge.front().z, form.edge.back().z, [&](double z) { return opened_place(form, {0, z}); });
+  std::vector<Point> line;
+  for (const Run& run : drawing.outline)
+    line.insert(line.end(), run.wanted.begin(), run.wanted.end());
+  hub.foot_rise_mm = rise_within(hub.reach_at(hub.spine.front().z), line);
+  std::ranges::reverse(line);
+  hub.top_rise_mm = rise_within(hub.reach_at(hub.spine.back().z), line);
+  return hub;
 }
 
 namespace {
@@ -150,7 +179,7 @@ void begin_from(const Drawing& before, Drawing& drawing) {
 }
 
 Miss pull_back(const opened::Form& form, Drawing& drawing) {
-  const Hub hub = hub_of(form);
+  const Hub hub = hub_of(form, drawing);
   const auto pull = [&](Drawing& moved, int most_pulls) {
     Misses edge, inside;
     for (Run& run : moved.outline)

@@ -89,7 +89,7 @@ Failure hollow(const Hub& hub, const design::Size& size, double share) {
   const double more = std::sqrt((1 - share) / (1 - tolerance::least_overlap));
   return {size.where + "/leaves",
           "No flat leaf opens into this outline: the folds bend away from the axis, by " +
-              decimals(std::max(hub.foot_radius, hub.top_radius), 0) +
+              decimals(std::max(hub.spine.front().x, hub.spine.back().x), 0) +
               " mm at the ends, and the silhouette matches to " + decimals(100 * share, 1) + " % only; use at least " +
               std::to_string(static_cast<int>(std::ceil(size.leaves * more))) +
               " leaves, or set the rows further apart.",

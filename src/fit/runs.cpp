@@ -17,33 +17,55 @@ using leaf::Point;
 /// A step too short to tell a direction would bend the curve that is laid through it.
 constexpr double shortest_step_mm = 0.2 * tolerance::point_spacing_mm;
 
+/// Of the usual spacing; more than the shortest step.
+constexpr double finest_share = 0.25;
+
 double distance(Point a, Point b) { return std::hypot(a.x - b.x, a.z - b.z); }
 
-/// Points at equal distances along one segment, both ends included.
-std::vector<Point> along(Point start, const leaf::Segment& segment) {
+/// The same line with no step longer than the finest spacing.
+leaf::Ring subdivided(const leaf::Ring& line) {
+  leaf::Ring fine{line.front()};
+  for (std::size_t k = 1; k < line.size(); ++k) {
+    const Point from = line[k - 1], to = line[k];
+    const int parts = std::max(1, static_cast<int>(std::ceil(distance(from, to) / shortest_step_mm)));
+    for (int part = 1; part <= parts; ++part) {
+      const double t = static_cast<double>(part) / parts;
+      fine.push_back({std::lerp(from.x, to.x, t), std::lerp(from.z, to.z, t)});
+    }
+  }
+  return fine;
+}
+
+/// Distance wanted between points at `p`, mm: in the hub's reach the leaf turns within a few tenths of a radius.
+double spacing_at(Point p, bool has_hub) {
+  return has_hub ? tolerance::point_spacing_mm * std::clamp(p.x / tolerance::near_axis_mm, finest_share, 1.0)
+                 : tolerance::point_spacing_mm;
+}
+
+/// Points along one segment, both ends included, as many between any two places as their spacing asks for.
+std::vector<Point> along(Point start, const leaf::Segment& segment, bool has_hub) {
   constexpr double chord_mm = 0.002; // far below what is asked of the outline
   const Point end = leaf::end_of(segment);
   leaf::Ring fine = leaf::flatten({start, {segment, leaf::Line{start}}}, chord_mm);
   if (distance(fine.back(), end) > 1e-9) {
     fine.push_back(end);
   }
-  double total = 0;
+  fine = subdivided(fine);
+  std::vector<double> spacings{0}; // passed up to each point
   for (std::size_t k = 1; k < fine.size(); ++k) {
-    total += distance(fine[k - 1], fine[k]);
+    const Point middle{(fine[k - 1].x + fine[k].x) / 2, (fine[k - 1].z + fine[k].z) / 2};
+    spacings.push_back(spacings.back() + distance(fine[k - 1], fine[k]) / spacing_at(middle, has_hub));
   }
-  const int parts = std::max(4, static_cast<int>(std::ceil(total / tolerance::point_spacing_mm)));
+  const double total = spacings.back();
+  const int parts = std::max(4, static_cast<int>(std::ceil(total)));
   std::vector<Point> points{start};
-  double passed = 0;
   int next = 1;
   for (std::size_t k = 1; k < fine.size(); ++k) {
-    const double step = distance(fine[k - 1], fine[k]);
-    while (next < parts && passed + step >= total * next / parts) {
-      const double t = (total * next / parts - passed) / step;
-      points.push_back(
-          {fine[k - 1].x + t * (fine[k].x - fine[k - 1].x), fine[k - 1].z + t * (fine[k].z - fine[k - 1].z)});
+    while (next < parts && spacings[k] >= total * next / parts) {
+      const double t = (total * next / parts - spacings[k - 1]) / (spacings[k] - spacings[k - 1]);
+      points.push_back({std::lerp(fine[k - 1].x, fine[k].x, t), std::lerp(fine[k - 1].z, fine[k].z, t)});
       ++next;
     }
-    passed += step;
   }
   points.push_back(end);
   return points;
@@ -56,40 +78,15 @@ double turn(Point before, Point at, Point after) {
   return std::abs(std::remainder(out - in, 2 * std::numbers::pi)) * 180 / std::numbers::pi;
 }
 
-/// Where the lines through the two points before a kink and the two after it meet, if that is near and they turn there.
-std::optional<Point> corner_at(const std::vector<Point>& points, std::size_t kink) {
-  constexpr double least_turn_deg = 15, farthest = 2.0; // in steps of the points
-  if (kink < 1 || kink + 2 >= points.size())
-    return std::nullopt;
-  const Point a = points[kink - 1], b = points[kink], c = points[kink + 1], d = points[kink + 2];
-  const Point ab{b.x - a.x, b.z - a.z}, dc{c.x - d.x, c.z - d.z}, bc{c.x - b.x, c.z - b.z};
-  const double across = ab.x * dc.z - ab.z * dc.x;
-  if (std::abs(across) <
-      std::sin(least_turn_deg * std::numbers::pi / 180) * std::hypot(ab.x, ab.z) * std::hypot(dc.x, dc.z))
-    return std::nullopt;
-  const double beyond_b = (bc.x * dc.z - bc.z * dc.x) / across, beyond_c = (bc.x * ab.z - bc.z * ab.x) / across;
-  if (std::min(beyond_b, beyond_c) < 0 || std::max(beyond_b, beyond_c) > farthest)
-    return std::nullopt;
-  return Point{b.x + beyond_b * ab.x, b.z + beyond_b * ab.z};
-}
-
-/// The run's flat points, parted at its kinks.
-std::vector<std::vector<Point>> parted(const Run& run) {
-  std::vector<std::vector<Point>> parts{{}};
-  for (std::size_t k = 0; k < run.flat.size(); ++k) {
-    parts.back().push_back(run.flat[k]);
-    if (!std::binary_search(run.kinks.begin(), run.kinks.end(), k))
-      continue;
-    if (const auto corner = corner_at(run.flat, k)) {
-      if (parts.back().size() > 2 && distance(parts.back().back(), *corner) < shortest_step_mm)
-        parts.back().pop_back();
-      parts.back().push_back(*corner);
-      parts.push_back({*corner});
-      if (k + 3 < run.flat.size() && distance(run.flat[k + 1], *corner) < shortest_step_mm)
-        ++k;
-    }
+/// Goes on to a point. One so near to the last that no direction can be told is left out; at an end it takes its place.
+void add(std::vector<Point>& points, Point p, bool is_end) {
+  if (!points.empty() && distance(points.back(), p) < shortest_step_mm) {
+    if (!is_end || distance(points.back(), p) < 1e-6)
+      return;
+    if (points.size() > 1)
+      points.pop_back();
   }
-  return parts;
+  points.push_back(p);
 }
 
 void append(std::string& text, char command, Point p) {
@@ -123,7 +120,7 @@ std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed
     if (distance(start, end) < 1e-9 && std::holds_alternative<leaf::Line>(wanted.segments[s])) {
       continue;
     }
-    const std::vector<Point> points = along(start, wanted.segments[s]);
+    const std::vector<Point> points = along(start, wanted.segments[s], hub_mm > 0);
     const bool goes_on = !stretches.empty() && turn(stretches.back()[stretches.back().size() - 2], points[0],
                                                     points[1]) < tolerance::corner_deg;
     if (goes_on) {
@@ -135,7 +132,7 @@ std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed
   }
   std::vector<Run> runs;
   for (const auto& stretch : stretches) {
-    Run run{stretch, stretch, {}};
+    Run run{stretch, stretch};
     for (Point& p : run.flat) {
       p.x -= hub_mm;
     }
@@ -145,15 +142,12 @@ std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed
 }
 
 std::vector<std::vector<Point>> clipped(const std::vector<Run>& runs) {
-  std::vector<std::vector<Point>> stretches;
-  for (const Run& run : runs)
-    for (std::vector<Point>& part : parted(run))
-      stretches.push_back(std::move(part));
   // Points left of the spine are dropped; the outline begins where it first comes to the right of it, and ends where
   // it first goes back.
   std::vector<std::vector<Point>> kept;
   bool begun = false;
-  for (const std::vector<Point>& flat : stretches) {
+  for (const Run& run : runs) {
+    const std::vector<Point>& flat = run.flat;
     std::vector<Point> points;
     for (std::size_t k = 0; k < flat.size(); ++k) {
       const Point p = flat[k];
@@ -161,22 +155,19 @@ std::vector<std::vector<Point>> clipped(const std::vector<Run>& runs) {
       if (k > 0 && right != (flat[k - 1].x > 0)) {
         const Point q = flat[k - 1];
         const Point crossing{0, q.z + (p.z - q.z) * q.x / (q.x - p.x)};
-        if (!right && points.size() > 2 && distance(points.back(), crossing) < shortest_step_mm) {
-          points.pop_back();
-        }
-        points.push_back(crossing);
+        add(points, crossing, !right);
         begun = true;
         if (!right) {
           kept.push_back(points);
           return kept;
         }
       }
-      if (right && (points.empty() || distance(points.back(), p) > 1e-6)) {
+      if (right) {
         if (!begun) {
           points.push_back({0, p.z}); // starts right of the spine: joined to it level
           begun = true;
         }
-        points.push_back(p);
+        add(points, p, k + 1 == flat.size());
       }
     }
     if (points.size() >= 2) {

@@ -13,15 +13,12 @@ namespace fanwright::fit {
 struct Run {
   std::vector<leaf::Point> wanted; ///< (distance from the axis, height), mm
   std::vector<leaf::Point> flat;   ///< leaf coordinates, mm
-  std::vector<std::size_t> kinks;  ///< ascending: after this point, and before the next, `flat` turns sharply; see Hub
 };
 
 /// Runs of a wanted contour; `flat` starts as the wanted place less the hub. The stretch on the axis is left out.
 std::vector<Run> runs_of(const leaf::Contour& wanted, double hub_mm, bool closed);
 
 /// The flat outline of the runs as a polyline from the spine to the spine: what lies left of the spine is cut off.
-/// A run is parted where it turns sharply at a kink: a curve laid through there would make a corner no blade can
-/// follow.
 std::vector<std::vector<leaf::Point>> clipped(const std::vector<Run>& runs);
 
 /// SVG path data of runs as few smooth curves within `curve_mm` of their points, or as straight lines when empty.

@@ -12,16 +12,15 @@
 namespace fanwright::fit {
 namespace {
 
-/// The leaf's form, from the solver's last one where that is near. `coarse`: wide cells will do.
-std::variant<opened::Form, Failure> opened_form(const leaf::Leaf& leaf, const design::Size& size, bool coarse,
+/// The leaf's form, from the solver's last one where that is near.
+std::variant<opened::Form, Failure> opened_form(const leaf::Leaf& leaf, const design::Size& size, opened::Detail detail,
                                                 opened::Solver& solver, const Options& options) {
   if (auto failure = locked(leaf, size))
     return *std::move(failure);
   opened::Options how;
   how.cancelled = options.cancelled;
   how.mesh = false;
-  if (coarse)
-    widen_cells(leaf, how);
+  how.detail = detail;
   auto form = solver.open(opened::panel_of(leaf, size), how);
   if (const auto* failure = std::get_if<opened::Failure>(&form))
     return Failure{size.where, failure->sentence, true};
@@ -34,7 +33,7 @@ std::variant<opened::Form, Failure> opened_form(const leaf::Leaf& leaf, const de
 class Way {
 public:
   Way(const design::Design& design, const design::Size& size, Drawing drawing, Begun start)
-      : design_(design), size_(size), drawing_(std::move(drawing)), wide_(start == Begun::wide),
+      : design_(design), size_(size), drawing_(std::move(drawing)), quick_(start == Begun::quick),
         near_(start == Begun::near) {}
 
   /// Solves the drawing and pulls it back.
@@ -47,30 +46,32 @@ public:
     // Where rows have changed places the last form leads no solver on.
     if (near_ && !solved_ && !solver.leads_to(opened::panel_of(std::get<leaf::Leaf>(leaf), size_))) {
       near_ = false;
-      wide_ = true;
+      quick_ = true;
     }
-    // Until the points have nearly settled, wide cells tell where they go as well as narrow ones.
-    const bool coarse = wide_ && !near_;
-    auto form = opened_form(std::get<leaf::Leaf>(leaf), size_, coarse, solver, options);
+    // Until the points have nearly settled, a quick answer tells where they go as well as a full one.
+    const bool quick = quick_ && !near_;
+    auto form = opened_form(std::get<leaf::Leaf>(leaf), size_, quick ? opened::Detail::quick : opened::Detail::full,
+                            solver, options);
     if (auto* failure = std::get_if<Failure>(&form))
       return std::move(*failure);
     Drawing solved = drawing_;
     miss_ = pull_back(std::get<opened::Form>(form), drawing_);
-    // Beside a form of wide cells lies one of narrow cells: what is found far from there is another, and leads astray.
-    if (wide_ && curves && !coarse && !best_ && miss_.worst_mm > 2 * tolerance::near_share * drawing_.size_mm) {
+    // Beside a quick answer lies a full one: what is found far from there is another form, and leads astray.
+    if (quick_ && curves && !quick && !best_ && miss_.worst_mm > 2 * tolerance::near_share * drawing_.size_mm) {
+      if (std::exchange(begun_anew_, true))
+        return off(miss_.worst_mm);
       drawing_ = std::move(solved);
       solver = opened::Solver();
       return std::nullopt;
     }
-    if (curves && !coarse)
+    if (curves && !quick)
       mix(Pull{solved, drawing_});
     else
       pull_before_.reset();
     solved_ = std::move(solved);
-    slow_ = best_ && miss_.worst_mm > tolerance::slow_share * best_->miss_mm;
-    if (curves && !coarse && (!best_ || miss_.worst_mm < best_->miss_mm))
-      best_ = Settled{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), *solved_,
-                      miss_.worst_mm};
+    slow_ = best_ && miss_.worst_mm > tolerance::slow_share * best_->miss.worst_mm;
+    if (curves && !quick && (!best_ || is_better(miss_, best_->miss)))
+      best_ = Settled{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), *solved_, miss_};
     // Curves are laid through points that have nearly settled; before that they would only wave.
     near_ = near_ || miss_.worst_mm < tolerance::near_share * drawing_.size_mm;
     return std::nullopt;
@@ -80,20 +81,27 @@ public:
     if (!best_)
       return false;
     // Two equilibria may take turns: what is good enough is not looked for again and again.
-    if (slow_ && best_->miss_mm < 0.5 * tolerance::outline_share * drawing_.size_mm)
-      return true;
-    return miss_.worst_mm < tolerance::settled_share * drawing_.size_mm &&
-           miss_.mean_mm < tolerance::settled_breadth_share * drawing_.breadth_mm;
+    const bool stays = slow_ && best_->miss.worst_mm < 0.5 * tolerance::outline_share * drawing_.size_mm;
+    const bool is_near = miss_.worst_mm < tolerance::settled_share * drawing_.size_mm &&
+                         miss_.mean_mm < tolerance::settled_breadth_share * drawing_.breadth_mm;
+    return (stays || is_near) && !leaves_some();
   }
 
   std::variant<Settled, Failure> end() && {
-    if (!best_ || best_->miss_mm > tolerance::outline_share * drawing_.size_mm)
-      return off(best_ ? best_->miss_mm : miss_.worst_mm);
+    if (!best_ || best_->miss.worst_mm > tolerance::outline_share * drawing_.size_mm)
+      return off(best_ ? best_->miss.worst_mm : miss_.worst_mm);
     opened::make_mesh(best_->form);
     return *std::move(best_);
   }
 
 private:
+  /// Among those that are near enough in each point, by what they cost in area.
+  bool is_better(const Miss& miss, const Miss& than) const {
+    const double near_mm = tolerance::settled_share * drawing_.size_mm;
+    return std::max(miss.worst_mm, than.worst_mm) < near_mm ? miss.mean_mm < than.mean_mm
+                                                            : miss.worst_mm < than.worst_mm;
+  }
+
   /// Where a form answers to its leaf more than the leaf was moved, as soft tiers do, pulls take turns; and where it
   /// answers less, they fall short. So the drawing goes on from the mixture of the last two pulls that, were their
   /// misses mixed alike, would leave the least (Anderson, J. ACM 12, 1965, with a memory of one).
@@ -103,6 +111,13 @@ private:
       drawing_ = between(pull_before_->to, pull.to, share);
     }
     pull_before_ = std::move(pull);
+  }
+
+  /// Whether more of the silhouette would be covered if only the points were nearer, and it is wanted: the folds take
+  /// some of it too.
+  bool leaves_some() const {
+    return overlap(best_->form, drawing_) < tolerance::good_overlap &&
+           overlap(hub_of(best_->form, drawing_), drawing_) > tolerance::good_overlap;
   }
 
   /// The leaf of the drawing's present state. Where a long pull has made lines cross, part of it is taken back.
@@ -132,7 +147,7 @@ private:
   std::optional<Pull> pull_before_;
   std::optional<Settled> best_;
   Miss miss_;
-  bool wide_, near_, slow_ = false;
+  bool quick_, near_, slow_ = false, begun_anew_ = false;
 };
 
 } // namespace

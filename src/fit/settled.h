@@ -3,22 +3,23 @@
 
 #include "fit/drawing.h"
 #include "fit/leaf_of.h"
+#include "fit/pull_back.h"
 #include "opened/solver.h"
 
 #include <variant>
 
 namespace fanwright::fit {
 
-/// How a drawing is begun: from nothing with narrow cells, or with wide ones first, or pulled through a form like its
-/// own.
-enum class Begun { narrow, wide, near };
+/// How a drawing is begun: from nothing with full answers of the solver, or with quick ones first, or pulled through a
+/// form like its own.
+enum class Begun { full, quick, near };
 
 /// The best of several solves, and the drawing it is of.
 struct Settled {
   leaf::Leaf leaf;
   opened::Form form;
   Drawing drawing;
-  double miss_mm = 0; ///< of the farthest point from its wanted place
+  Miss miss; ///< of that drawing in that form
 };
 
 /// Rows that place themselves have been listed in `size`. `solver`: goes on from its last form where that is near.

@@ -40,14 +40,17 @@ inline constexpr double good_overlap = 0.995;
 /// Foreseen below this, a silhouette is not reached: what the hub takes of it is foreseen to about a third.
 inline constexpr double hopeless_overlap = 0.94;
 
-/// Foreseen above this, rows that place themselves need not stand further apart than their look has them.
-inline constexpr double roomy_overlap = 0.9975;
+/// Foreseen above this, rows that place themselves need not stand further apart than their look has them; and above
+/// good_overlap not so far that less than this share of the look's lock ratio is left. Rows that cover no more than the
+/// gain further are not worth another look, nor that small changes of the outline bring other rows.
+inline constexpr double roomy_overlap = 0.9975, usual_lock_share = 0.6, least_overlap_gain = 0.0003;
 
 /// Where the hub makes the ornament wider than drawn by this share of its size, the eye sees it: 3 mm of 200.
 inline constexpr double seen_hub_share = 0.015;
 
-/// Spacing of the points that follow the outline, mm.
+/// Spacing of the points that follow the outline, mm; nearer to the axis than the second they stand closer.
 inline constexpr double point_spacing_mm = 1.5;
+inline constexpr double near_axis_mm = 10;
 
 /// Derived points become curves within this share of the ornament's size, and never closer than a quarter of what a
 /// blade follows, mm: what the points waver by less is no shape.
@@ -63,8 +66,9 @@ inline constexpr double longest_move_mm = 8.0;
 /// How often half of a pull is taken back when the leaf that it leads to cannot be.
 inline constexpr int most_retreats = 3;
 
-/// Drawn places nearer to the axis than this many hub radii are squeezed outwards to make room for the hub.
-inline constexpr double hub_reach = 1.15;
+/// What is drawn nearer to the axis than the spine comes is squeezed into the paper next to it: a share of the spine's
+/// radius there, and at least so many mm. Less makes a turn that a blade cannot follow, more adds to the silhouette.
+inline constexpr double hub_room_share = 0.2, least_hub_room_mm = 1.2;
 
 /// Lock ratio at which outlines of usual proportions have been derived: 16 to 60 leaves, bench/fit.
 inline constexpr double sure_lock = 0.45;
