@@ -18,7 +18,7 @@ struct Followed {
   leaf::Leaf leaf;
   opened::Panel panel;
   opened::Form form;
-  bool coarse = false; ///< solved with wide cells, to begin with
+  bool coarse = false; ///< a quick answer of the solver, to begin with
 };
 
 /// What a change will come to, without a solve.
