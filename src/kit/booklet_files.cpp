@@ -61,11 +61,12 @@ std::variant<booklet::SizeFacts, Problem> facts_of(const design::Design& design,
     facts.diameter_spread_mm = part.spread->diameter_mm;
   }
   const making::FanWork fans = work_of(part.fan_layouts);
-  facts.materials = making::materials(part.leaf, *part.size, design.making, facts.sheets, fans);
+  const making::Laps laps = part.halves ? laps_of(*part.halves) : making::Laps{};
+  facts.materials = making::materials(part.leaf, *part.size, design.making, facts.sheets, fans, laps);
   design::Making single = design.making;
   single.pieces = 1;
-  facts.one_piece = making::schedule(*part.size, single, fans);
-  facts.batch = making::schedule(*part.size, design.making, fans);
+  facts.one_piece = making::schedule(*part.size, single, fans, laps);
+  facts.batch = making::schedule(*part.size, design.making, fans, laps);
   auto cost = making::cost(facts.materials, facts.batch.hands_on_min / facts.batch.pieces, design.prices);
   if (const auto* refusal = std::get_if<design::Refusal>(&cost))
     return Problem{Cause::design, refusal->where, refusal->sentence};

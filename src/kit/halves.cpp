@@ -4,6 +4,8 @@
 #include "leaf/contour.h"
 #include "sheets/split.h"
 
+#include <cmath>
+
 namespace fanwright::kit {
 
 namespace {
@@ -59,6 +61,12 @@ std::variant<Halves, sheets::Refusal> halves_of(const leaf::Leaf& leaf, const le
   const bool banded = roomy != nullptr && (!margin_serves || roomy->sheets_in_all <= tight.sheets_in_all);
   halves.plan = banded ? *roomy : tight;
   return halves;
+}
+
+making::Laps laps_of(const Halves& halves) {
+  const auto area = [](const HalfPiece& half) { return std::abs(leaf::signed_area(half.marks.cut)); };
+  const leaf::Ring glued{halves.glue.begin(), halves.glue.end()};
+  return {std::abs(leaf::signed_area(glued)), area(halves.right) - area(halves.left)};
 }
 
 } // namespace fanwright::kit

@@ -3,6 +3,7 @@
 
 #include "design/design.h"
 #include "leaf/marks.h"
+#include "making/making.h"
 #include "sheets/job.h"
 
 #include <array>
@@ -29,5 +30,8 @@ struct Halves {
 /// not hold, and halves that do not fit the sheet either.
 std::variant<Halves, sheets::Refusal> halves_of(const leaf::Leaf& leaf, const leaf::Marks& marks,
                                                 const design::Size& size, double lap_mm, bool margin_serves);
+
+/// What joining the halves of one leaf takes.
+making::Laps laps_of(const Halves& halves);
 
 } // namespace fanwright::kit

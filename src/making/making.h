@@ -54,17 +54,26 @@ struct FanWork {
   double paper_g = 0;
 };
 
+// ---- Leaves in two halves ------------------------------------------------------------------------------------------
+
+/// The laps by which the halves of one leaf are joined at the spine; all 0 where leaves are cut whole.
+struct Laps {
+  double glued_mm2 = 0; ///< of one lap, covered with glue
+  double area_mm2 = 0;  ///< of one lap: paper that lies double
+};
+
 // ---- Materials -----------------------------------------------------------------------------------------------------
 
 /// What one piece takes, nothing added for waste.
 struct Materials {
   int sheets = 0;             ///< of paper
   double leaf_area_mm2 = 0;   ///< of one leaf, both halves, cut-outs taken away
-  double paper_g = 0;         ///< of all leaves and fans, that is of the finished piece without glue
+  double paper_g = 0;         ///< of all leaves, laps and fans, that is of the finished piece without glue
   int joints = 0;             ///< between leaves; the seam counts when the circle is closed
   double inside_bead_mm = 0;  ///< length of all beads on inside rows: each row once a leaf
   double between_bead_mm = 0; ///< and on between rows: each row once a joint
   double fan_bead_mm = 0;     ///< and on fans
+  double lap_bead_mm = 0;     ///< and on the laps of leaves in two halves, as much as covers them
   double glue_g = 0;          ///< wet
   double glue_g_per_m = 0;    ///< of the bead
   double spread_mm = 0;       ///< width to which the bead is pressed out, see pressed_width_mm()
@@ -78,7 +87,7 @@ struct Materials {
 
 /// What one piece of `size` takes. `leaf` is the flat leaf of that size, `sheets` the sheets it is cut from.
 Materials materials(const leaf::Leaf& leaf, const design::Size& size, const design::Making& making, int sheets,
-                    const FanWork& fans = {});
+                    const FanWork& fans = {}, const Laps& laps = {});
 
 /// Mass of a round bead of white glue `bead_mm` across, g per metre: pi d^2 / 4 at 1.1 g/cm3.
 double bead_g_per_m(double bead_mm);
@@ -91,7 +100,7 @@ double pressed_width_mm(double bead_mm, double film_mm);
 enum class Stage {
   cutting,      ///< printing and cutting by hand, or setting sheets up for the machine and clearing them away
   machine,      ///< the machine cuts, unattended
-  folding,      ///< scoring and folding
+  folding,      ///< scoring and folding, and before it joining the halves of leaves that are cut in two
   inside_rows,  ///< gluing the inside rows
   gluing,       ///< gluing packets together, see Task::round
   pressing,     ///< in a press after inside rows (round 0) or after a round
@@ -145,7 +154,8 @@ struct Schedule {
 /// Times for each task are common practice (times.h); pressing and drying come from `making`. A press takes one load at
 /// a time, of as many packets as it has places; after the inside rows leaves lie in piles, one pile a place.
 /// Deterministic. Not always the shortest there is, but one more hand or press never makes it finish later.
-Schedule schedule(const design::Size& size, const design::Making& making, const FanWork& fans = {});
+Schedule schedule(const design::Size& size, const design::Making& making, const FanWork& fans = {},
+                  const Laps& laps = {});
 
 // ---- Cost and price ------------------------------------------------------------------------------------------------
 

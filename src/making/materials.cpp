@@ -43,14 +43,17 @@ double narrowest_row_mm(const leaf::Leaf& leaf) {
   return narrowest == leaf.rows.end() ? 0 : narrowest->width_mm;
 }
 
-void add_glue(Materials& materials, const leaf::Leaf& leaf, int leaves, double bead_mm, double fan_bead_mm) {
+void add_glue(Materials& materials, const leaf::Leaf& leaf, int leaves, double bead_mm, double fan_bead_mm,
+              const Laps& laps) {
   materials.inside_bead_mm = rows_length_mm(leaf, design::Side::inside) * leaves;
   materials.between_bead_mm = rows_length_mm(leaf, design::Side::between) * materials.joints;
   materials.glue_g_per_m = bead_g_per_m(bead_mm);
-  materials.fan_bead_mm = fan_bead_mm;
-  materials.glue_g =
-      (materials.inside_bead_mm + materials.between_bead_mm + fan_bead_mm) / mm_per_m * materials.glue_g_per_m;
   materials.spread_mm = pressed_width_mm(bead_mm, pressed_film_mm);
+  materials.fan_bead_mm = fan_bead_mm;
+  materials.lap_bead_mm = laps.glued_mm2 / materials.spread_mm * leaves;
+  materials.glue_g =
+      (materials.inside_bead_mm + materials.between_bead_mm + materials.fan_bead_mm + materials.lap_bead_mm) /
+      mm_per_m * materials.glue_g_per_m;
   materials.narrowest_row_mm = narrowest_row_mm(leaf);
   // w = pi d^2 / (4 h) solved for d.
   materials.widest_bead_mm = std::sqrt(4 * pressed_film_mm * materials.narrowest_row_mm / std::numbers::pi);
@@ -66,14 +69,15 @@ double bead_g_per_m(double bead_mm) {
 double pressed_width_mm(double bead_mm, double film_mm) { return std::numbers::pi * bead_mm * bead_mm / (4 * film_mm); }
 
 Materials materials(const leaf::Leaf& leaf, const design::Size& size, const design::Making& making, int sheets,
-                    const FanWork& fans) {
+                    const FanWork& fans, const Laps& laps) {
   const bool closed = size.opening_deg >= 360;
   Materials result;
   result.sheets = sheets;
   result.leaf_area_mm2 = 2 * half_area_mm2(leaf);
-  result.paper_g = result.leaf_area_mm2 / mm2_per_m2 * size.paper.grammage_gsm * size.leaves + fans.paper_g;
+  result.paper_g =
+      (result.leaf_area_mm2 + laps.area_mm2) / mm2_per_m2 * size.paper.grammage_gsm * size.leaves + fans.paper_g;
   result.joints = size.leaves - (closed ? 0 : 1);
-  add_glue(result, leaf, size.leaves, making.bead_mm, fans.bead_mm);
+  add_glue(result, leaf, size.leaves, making.bead_mm, fans.bead_mm, laps);
   result.edge_area_m2 = open_edge_mm(leaf) * size.paper.caliper_mm * 2 * size.leaves / mm2_per_m2;
   if (making.glitter)
     result.glitter_g = result.edge_area_m2 * glitter_layer_g_m2;

@@ -36,8 +36,8 @@ struct Group {
 /// Writes the jobs down, stage by stage and in each stage group by group.
 class Planner {
 public:
-  Planner(const design::Size& size, const design::Making& making, const FanWork& fans, int groups)
-      : leaves_(size.leaves), making_(making), fans_(fans), rounds_(rounds(size.leaves)) {
+  Planner(const design::Size& size, const design::Making& making, const FanWork& fans, const Laps& laps, int groups)
+      : leaves_(size.leaves), making_(making), fans_(fans), laps_(laps), rounds_(rounds(size.leaves)) {
     for (int i = 0; i < groups; ++i) {
       const int first = making.pieces * i / groups, end = making.pieces * (i + 1) / groups;
       groups_.push_back({first, end - first, {}, {}});
@@ -87,7 +87,8 @@ private:
   }
 
   void fold(Pile& pile, const Group& group) {
-    work_on(pile, Stage::folding, Worker::hand, folding_min, group, {pile.last_job});
+    const double joining_min = laps_.area_mm2 > 0 ? gluing_min : 0; // a lap is glued as quickly as the rows of a leaf
+    work_on(pile, Stage::folding, Worker::hand, folding_min + joining_min, group, {pile.last_job});
   }
 
   void glue_inside(Pile& pile, const Group& group) {
@@ -244,6 +245,7 @@ private:
   int leaves_;
   const design::Making& making_;
   const FanWork& fans_;
+  const Laps& laps_;
   std::vector<Round> rounds_;
   std::vector<Group> groups_;
   std::vector<Job> jobs_;
@@ -252,10 +254,11 @@ private:
 
 } // namespace
 
-std::vector<Job> plan(const design::Size& size, const design::Making& making, const FanWork& fans, int groups) {
+std::vector<Job> plan(const design::Size& size, const design::Making& making, const FanWork& fans, const Laps& laps,
+                      int groups) {
   assert(size.leaves >= 2 && making.pieces >= 1 && groups >= 1 && groups <= making.pieces);
   assert(making.packets_per_press >= 1);
-  return Planner(size, making, fans, groups).written();
+  return Planner(size, making, fans, laps, groups).written();
 }
 
 } // namespace fanwright::making

@@ -19,6 +19,7 @@ struct Job {
 /// The jobs of a batch in the order in which they are to be taken up; a job stands after all it needs. The pieces are
 /// worked in `groups` groups (1 to the number of pieces) that take turns stage by stage: while one group is in the
 /// press another is glued. Neither jobs nor order depend on the number of hands and presses.
-std::vector<Job> plan(const design::Size& size, const design::Making& making, const FanWork& fans, int groups);
+std::vector<Job> plan(const design::Size& size, const design::Making& making, const FanWork& fans, const Laps& laps,
+                      int groups);
 
 } // namespace fanwright::making

@@ -133,13 +133,13 @@ Schedule written(std::vector<Job> jobs, const std::vector<Placed>& places, const
 
 } // namespace
 
-Schedule schedule(const design::Size& size, const design::Making& making, const FanWork& fans) {
+Schedule schedule(const design::Size& size, const design::Making& making, const FanWork& fans, const Laps& laps) {
   assert(making.hands >= 1 && making.presses >= 1);
   // Each number of groups is monotone in hands and presses, and so is the best of them.
   std::vector<Job> best_jobs;
   std::vector<Placed> best;
   for (int groups = 1; groups <= std::min(making.pieces, most_groups); ++groups) {
-    std::vector<Job> jobs = plan(size, making, fans, groups);
+    std::vector<Job> jobs = plan(size, making, fans, laps, groups);
     std::vector<Placed> places = placed(jobs, making);
     if (best.empty() || finish(places) < finish(best)) {
       best_jobs = std::move(jobs);

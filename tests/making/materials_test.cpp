@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <numbers>
 #include <stdexcept>
 #include <string>
 
@@ -85,6 +86,20 @@ TEST(making, lays_a_bead_once_a_leaf_inside_and_once_a_joint_between) {
   const Materials open = materials(leaf_of(rectangle, size), size, making, 10);
   EXPECT_EQ(open.joints, 19);
   EXPECT_NEAR(open.between_bead_mm, 19 * 30, rounding);
+}
+
+TEST(making, laps_of_leaves_in_two_halves_take_paper_and_glue) {
+  design::Making making;
+  making.bead_mm = 1;
+  const design::Size size = size_of(20, 160, 0.2);
+  const leaf::Leaf leaf = leaf_of(rectangle, size);
+  const Materials whole = materials(leaf, size, making, 10),
+                  joined = materials(leaf, size, making, 10, {}, {785, 1000});
+  // 1 mm of bead is pressed to pi / 4 / 0.1 mm2.
+  EXPECT_NEAR(joined.lap_bead_mm, 785 / (std::numbers::pi / 4 / 0.1) * 20, rounding);
+  EXPECT_NEAR(joined.glue_g - whole.glue_g, 785 * 0.1 * 20 * 1e-3 * 1.1, rounding); // a film of 0.1 mm
+  EXPECT_NEAR(joined.paper_g - whole.paper_g, 1000 * 1e-6 * 160 * 20, rounding);
+  EXPECT_EQ(whole.lap_bead_mm, 0);
 }
 
 TEST(making, names_the_bead_that_fills_the_narrowest_row) {

@@ -212,6 +212,19 @@ TEST(making, fans_take_hands_between_the_seam_and_the_finish) {
   EXPECT_EQ(std::ranges::find(without.tasks, Stage::fans, &Task::stage), without.tasks.end());
 }
 
+TEST(making, halves_are_joined_before_they_are_folded) {
+  Batch batch{size_of(20), {}};
+  batch.making.pieces = 3;
+  const Schedule whole = planned(batch), joined = schedule(batch.size, batch.making, {}, {700, 900});
+  EXPECT_NEAR(joined.hands_on_min - whole.hands_on_min, 3 * 20 * gluing_min, 3.0 * 20 / 60);
+  ASSERT_EQ(joined.tasks.size(), whole.tasks.size());
+  for (std::size_t i = 0; i < whole.tasks.size(); ++i)
+    if (whole.tasks[i].stage == Stage::folding && whole.tasks[i].leaves == joined.tasks[i].leaves) {
+      const Task &with = joined.tasks[i], &without = whole.tasks[i];
+      EXPECT_GT(with.end_min - with.start_min, without.end_min - without.start_min);
+    }
+}
+
 TEST(making, the_largest_batch_is_planned) {
   Batch batch{size_of(400), {}};
   batch.making.pieces = 100;
