@@ -9,7 +9,7 @@
 namespace fanwright::picture {
 namespace {
 
-constexpr std::size_t most_draft_triangles = 80'000; // built and marked in a tenth of a second
+constexpr std::size_t most_draft_triangles = 80'000; // of one ornament; built and marked in a tenth of a second
 constexpr double to_rad = std::numbers::pi / 180;
 
 Vec3 level(double azimuth_deg) {
@@ -61,7 +61,7 @@ int half_panels_of(const Piece& piece) {
 }
 
 std::variant<Surface, std::string> surface_of(const Piece& piece, const Style& style, std::size_t pieces) {
-  const std::size_t most = (style.draft ? most_draft_triangles : most_triangles) / pieces;
+  const std::size_t most = style.draft ? most_draft_triangles : most_triangles / pieces;
   auto surface = flatten(*piece.form, half_panels_of(piece), most);
   if (auto* good = std::get_if<Surface>(&surface); good && piece.caliper_mm > 0 && !style.draft)
     add_sheet_edges(*piece.form, piece.cut_outs, half_panels_of(piece), piece.caliper_mm, *good);
