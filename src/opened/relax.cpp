@@ -121,12 +121,17 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
     }
     const Vector step = relaxation.step();
     const double slope = relaxation.slope(step);
-    result.converged = relaxation.fallen() <= rest.fallen * relaxation.energy() ||
+    result.converged = relaxation.fallen() < rest.fallen * relaxation.energy() ||
                        (slope <= 0 && -slope <= rest.expected * relaxation.energy());
     if (result.converged) {
       break;
     }
-    if (!(slope < 0 && relaxation.take(step, slope)) && (relaxation.fresh() || !relaxation.refresh())) {
+    if (slope < 0 && relaxation.take(step, slope)) {
+      continue;
+    }
+    // What lowers the energy no more will do where little was wanted, once a step has been taken.
+    result.converged = rest.fallen > 0 && std::isfinite(relaxation.fallen());
+    if (result.converged || relaxation.fresh() || !relaxation.refresh()) {
       break;
     }
   }
