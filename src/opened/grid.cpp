@@ -42,6 +42,17 @@ void fill(std::vector<double>& lines, double from, double to, int cells, double 
   lines.push_back(to);
 }
 
+/// Of each of the three splines across with each of the three up, a + 3 b.
+std::array<double, 9> products(const std::array<double, 3>& a, const std::array<double, 3>& b) {
+  std::array<double, 9> all{};
+  for (std::size_t q = 0; q < 3; ++q) {
+    for (std::size_t p = 0; p < 3; ++p) {
+      all[p + 3 * q] = a[p] * b[q];
+    }
+  }
+  return all;
+}
+
 } // namespace
 
 Grid::Grid(const Panel& panel, const Fineness& fineness) {
@@ -192,38 +203,19 @@ void Grid::place_up(const Fineness& fineness, double foot, double top) {
 Basis Grid::basis(int i, int j, double x, double zeta) const {
   const SplineValues a = across_.at(i, x);
   const SplineValues b = up_.at(j, zeta);
-  return sloped_ ? sloped_basis(a, b, x, zeta) : level_basis(a, b);
-}
-
-std::array<double, 9> Grid::values(int i, int j, double x, double zeta) const {
-  const std::array<double, 3> a = across_.at(i, x).value;
-  const std::array<double, 3> b = up_.at(j, zeta).value;
-  std::array<double, 9> values;
-  for (std::size_t q = 0; q < 3; ++q) {
-    for (std::size_t p = 0; p < 3; ++p) {
-      values[p + 3 * q] = a[p] * b[q];
-    }
-  }
-  return values;
-}
-
-Basis Grid::level_basis(const SplineValues& a, const SplineValues& b) {
-  Basis n;
-  for (std::size_t q = 0; q < 3; ++q) {
-    for (std::size_t p = 0; p < 3; ++p) {
-      const std::size_t k = p + 3 * q;
-      n.value[k] = a.value[p] * b.value[q];
-      n.dx[k] = a.first[p] * b.value[q];
-      n.dz[k] = a.value[p] * b.first[q];
-      n.dxx[k] = a.second[p] * b.value[q];
-      n.dxz[k] = a.first[p] * b.first[q];
-      n.dzz[k] = a.value[p] * b.second[q];
-    }
+  Basis n{products(a.value, b.value),  products(a.first, b.value), products(a.value, b.first),
+          products(a.second, b.value), products(a.first, b.first), products(a.value, b.second)};
+  if (sloped_) {
+    slope(n, x, zeta);
   }
   return n;
 }
 
-Basis Grid::sloped_basis(const SplineValues& a, const SplineValues& b, double x, double zeta) const {
+std::array<double, 9> Grid::values(int i, int j, double x, double zeta) const {
+  return products(across_.at(i, x).value, up_.at(j, zeta).value);
+}
+
+void Grid::slope(Basis& n, double x, double zeta) const {
   const Slope slope = slope_at(zeta);
   const double lean = x - middle_;
   const double stretch = 1.0 + lean * slope.first; // dz/dzeta at fixed x
@@ -235,23 +227,17 @@ Basis Grid::sloped_basis(const SplineValues& a, const SplineValues& b, double x,
   const double zxx = -slope.first * zx / stretch + slope.value * along / (stretch * stretch);
   const double zxz = -along / (stretch * stretch);
   const double zzz = -bend / (stretch * stretch * stretch);
-  Basis n;
   n.stretch = stretch;
-  for (std::size_t q = 0; q < 3; ++q) {
-    for (std::size_t p = 0; p < 3; ++p) {
-      const std::size_t k = p + 3 * q;
-      n.value[k] = a.value[p] * b.value[q];
-      const double up1 = a.value[p] * b.first[q];
-      const double up2 = a.value[p] * b.second[q];
-      const double mixed = a.first[p] * b.first[q];
-      n.dx[k] = a.first[p] * b.value[q] + up1 * zx;
-      n.dz[k] = up1 * zz;
-      n.dxx[k] = a.second[p] * b.value[q] + 2 * mixed * zx + up2 * zx * zx + up1 * zxx;
-      n.dxz[k] = mixed * zz + up2 * zx * zz + up1 * zxz;
-      n.dzz[k] = up2 * zz * zz + up1 * zzz;
-    }
+  for (std::size_t k = 0; k < 9; ++k) {
+    const double up1 = n.dz[k];
+    const double up2 = n.dzz[k];
+    const double mixed = n.dxz[k];
+    n.dx[k] += up1 * zx;
+    n.dz[k] = up1 * zz;
+    n.dxx[k] += 2 * mixed * zx + up2 * zx * zx + up1 * zxx;
+    n.dxz[k] = mixed * zz + up2 * zx * zz + up1 * zxz;
+    n.dzz[k] = up2 * zz * zz + up1 * zzz;
   }
-  return n;
 }
 
 } // namespace fanwright::opened

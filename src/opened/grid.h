@@ -66,8 +66,8 @@ private:
     double value = 0, first = 0, second = 0;
   };
   Slope slope_at(double zeta) const;
-  static Basis level_basis(const SplineValues& a, const SplineValues& b);
-  Basis sloped_basis(const SplineValues& a, const SplineValues& b, double x, double zeta) const;
+  /// Takes derivatives by x and zeta to those by x and z.
+  void slope(Basis& n, double x, double zeta) const;
   void place_bands(const Panel& panel);
   void place_across(const Panel& panel, const Fineness& fineness, double width);
   void place_up(const Fineness& fineness, double foot, double top);
