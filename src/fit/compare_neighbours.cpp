@@ -69,12 +69,12 @@ std::optional<Extent> Neighbours::with_bending(double factor) const {
   const opened::Mechanics other = base.mechanics.in_paper({1, factor, 1});
   opened::DampedFactor inverse(base.mechanics.pattern(), 1.0);
   opened::Vector unknowns = base.unknowns;
-  double energy = 0;
-  opened::Vector gradient;
-  if (!inverse.prepare(other, unknowns, other.forces(unknowns), energy, gradient)) {
+  opened::Ground ground;
+  if (!inverse.prepare(other, unknowns, other.forces(unknowns), ground)) {
     return std::nullopt;
   }
-  const auto result = opened::relax(other, inverse, unknowns, {opened::tolerance::relax_energy_share, 0}, cancelled_);
+  const auto result = opened::relax(other, inverse, unknowns, std::move(ground),
+                                    {opened::tolerance::relax_energy_share, 0}, cancelled_);
   if (!result.converged) {
     return std::nullopt;
   }

@@ -65,6 +65,12 @@ std::array<double, 3> knots_of(const Spline& spline, int function) {
   return {u, 0.5 * (u + v), v};
 }
 
+/// Where a control point lies in the flat leaf.
+leaf::Point greville_place(const Grid& grid, const Pieces& pieces, int point) {
+  const auto [i, j] = pieces.place[static_cast<std::size_t>(point)];
+  return grid.flat_of(grid.across().greville(i), grid.up().greville(j));
+}
+
 } // namespace
 
 bool is_neighbour(const Panel& a, const Panel& b) {
@@ -122,15 +128,30 @@ void carry_into_wedge(const Equilibrium& last, double thickness_mm, double wedge
   const double hub_before = 2 * last.mechanics.clearance_mm() / before;
   const double hub = thickness_mm / wedge_rad;
   for (int k = 0; k < cut.pieces.points; ++k) {
-    const auto& function = cut.pieces.place[static_cast<std::size_t>(k)];
-    const leaf::Point flat =
-        cut.grid.flat_of(cut.grid.across().greville(function[0]), cut.grid.up().greville(function[1]));
+    const leaf::Point flat = greville_place(cut.grid, cut.pieces, k);
     const double drawn_in = std::hypot(places(0, k), places(1, k)) - flat.x - hub_before;
     const double radius = flat.x + hub + ratio * ratio * drawn_in;
     const double angle = ratio * std::atan2(places(1, k), places(0, k));
     places.col(k) << radius * std::cos(angle), radius * std::sin(angle),
         flat.z + ratio * ratio * (places(2, k) - flat.z);
   }
+}
+
+Eigen::Matrix3Xd moves_with_wedge(const Equilibrium& form) {
+  const double wedge = form.mechanics.wedge_rad();
+  const double hub = 2 * form.mechanics.clearance_mm() / wedge;
+  Eigen::Matrix3Xd moves = form.mechanics.places(form.unknowns);
+  for (int k = 0; k < form.pieces.points; ++k) {
+    const Eigen::Vector3d place = moves.col(k);
+    const leaf::Point flat = greville_place(form.grid, form.pieces, k);
+    const double radius = std::hypot(place[0], place[1]);
+    const double angle = std::atan2(place[1], place[0]);
+    const double outward = (2 * (radius - flat.x - hub) - hub) / wedge;
+    const double around = radius * angle / wedge;
+    moves.col(k) << outward * std::cos(angle) - around * std::sin(angle),
+        outward * std::sin(angle) + around * std::cos(angle), 2 * (place[2] - flat.z) / wedge;
+  }
+  return moves;
 }
 
 } // namespace fanwright::opened

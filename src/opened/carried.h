@@ -25,4 +25,7 @@ struct Cut {
 void carry_into_wedge(const Equilibrium& last, double thickness_mm, double wedge_rad, const Cut& cut,
                       Eigen::Matrix3Xd& places);
 
+/// By what the points of a form move when they are carried into a slightly wider wedge, mm per radian (3 x points).
+Eigen::Matrix3Xd moves_with_wedge(const Equilibrium& form);
+
 } // namespace fanwright::opened

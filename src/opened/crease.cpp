@@ -145,11 +145,10 @@ Creased creased(const Panel& panel, const Equilibrium& elastic, const std::funct
   mechanics.pin_height(places);
   Vector unknowns = mechanics.unknowns_of(places);
   DampedFactor factor(mechanics.pattern(), 1.0);
-  double energy = 0;
-  Vector gradient;
+  Ground ground;
   NewtonResult result;
-  if (factor.prepare(mechanics, unknowns, mechanics.forces(unknowns), energy, gradient)) {
-    result = relax(mechanics, factor, unknowns, {tolerance::crease_energy_share, 0}, cancelled);
+  if (factor.prepare(mechanics, unknowns, mechanics.forces(unknowns), ground)) {
+    result = relax(mechanics, factor, unknowns, std::move(ground), {tolerance::crease_energy_share, 0}, cancelled);
   }
   result.factorisations++;
   return {result, mechanics.places(unknowns), std::move(grid), std::move(pieces)};

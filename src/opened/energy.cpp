@@ -318,19 +318,21 @@ double Mechanics::membrane_energy(const Eigen::Matrix3Xd& places) const {
   return sum;
 }
 
-double Mechanics::holding_moment(const Eigen::Matrix3Xd& places) const {
-  // Wall B and all that it holds turn about the axis: dU/dbeta = sum of (axis x place) . force over the points that
-  // wall B holds, plus the work of its contact: d(normal_b)/dbeta = radial_b.
+double Mechanics::holding_moment(const Eigen::Matrix3Xd& places, Eigen::Matrix3Xd moves) const {
+  // Walls keep what they hold: d(normal_b)/dbeta = radial_b.
+  for (int k = 0; k < points_; ++k) {
+    if (hold_[static_cast<std::size_t>(k)] == Hold::wall_a) {
+      moves(1, k) = 0;
+    } else if (hold_[static_cast<std::size_t>(k)] == Hold::wall_b) {
+      moves.col(k) -= (radial_b_.dot(places.col(k)) + normal_b_.dot(moves.col(k))) * normal_b_;
+    }
+  }
   double moment = 0;
   Load force;
   for (const Element& element : elements_) {
     const Load corner = gather(element, places);
     element_gradient(element, corner, force);
-    for (int a = 0; a < 9; ++a) {
-      if (hold_[static_cast<std::size_t>(element.points[static_cast<std::size_t>(a)])] == Hold::wall_b) {
-        moment += corner(0, a) * force(1, a) - corner(1, a) * force(0, a);
-      }
-    }
+    moment += force.cwiseProduct(gather(element, moves)).sum();
     for (int k = element.first_contact; k < element.last_contact; ++k) {
       const Contact& contact = contacts_[static_cast<std::size_t>(k)];
       const Eigen::Vector3d place = corner * Eigen::Map<const Eigen::Matrix<double, 9, 1>>(contact.value.data());

@@ -2,6 +2,7 @@
 // other paper goes on from.
 #pragma once
 
+#include "opened/factor.h"
 #include "opened/grid.h"
 #include "opened/mechanics.h"
 #include "opened/pieces.h"
@@ -30,6 +31,15 @@ struct Laid {
   Pieces pieces;
   Mechanics mechanics;
 };
+
+/// A form with the factor that its last steps were taken with.
+struct Opened {
+  Form form;
+  std::unique_ptr<DampedFactor> factor;
+};
+
+/// As open(), the factor kept for the forms beside this one.
+std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options& options);
 
 /// Cuts the panel by a grid of its own; fails on rows or outlines that no grid suits.
 std::variant<Laid, Failure> lay(const Panel& panel, const Options& options);

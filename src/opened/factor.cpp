@@ -53,19 +53,18 @@ DampedFactor::DampedFactor(const Matrix& pattern, double compression) : hessian_
   factor_.analyzePattern(hessian_);
 }
 
-bool DampedFactor::prepare(const Mechanics& mechanics, const Vector& unknowns, const Forces& forces, double& energy,
-                           Vector& gradient) {
+bool DampedFactor::prepare(const Mechanics& mechanics, const Vector& unknowns, const Forces& forces, Ground& ground) {
   const Forces tensile = tensile_part(forces);
   damped_ = share_ < 1.0;
-  energy = mechanics.derivatives(unknowns, tensile + share_ * (forces - tensile),
-                                 damped_ ? Bends::as_parabolas : Bends::as_arcs, gradient, hessian_);
+  ground.energy = mechanics.derivatives(unknowns, tensile + share_ * (forces - tensile),
+                                        damped_ ? Bends::as_parabolas : Bends::as_arcs, ground.gradient, hessian_);
   if (factorise()) {
     share_ = std::min(1.0, 1.5 * share_ + 0.25);
     return true;
   }
   damped_ = true;
   share_ *= 0.5;
-  mechanics.derivatives(unknowns, tensile, Bends::as_parabolas, gradient, hessian_);
+  mechanics.derivatives(unknowns, tensile, Bends::as_parabolas, ground.gradient, hessian_);
   return factorise();
 }
 

@@ -20,6 +20,12 @@ private:
   int before_;
 };
 
+/// The energy at some place, N mm, and its gradient there.
+struct Ground {
+  double energy = 0;
+  Vector gradient;
+};
+
 /// The Hessian's factor, with as much of the compressive membrane force as keeps it positive definite.
 class DampedFactor {
 public:
@@ -27,10 +33,9 @@ public:
   /// equilibrium.
   DampedFactor(const Matrix& pattern, double compression);
 
-  /// Energy and gradient of `mechanics`, which has the factor's pattern, at `unknowns`; false when even the tensile
-  /// Hessian cannot be factored.
-  bool prepare(const Mechanics& mechanics, const Vector& unknowns, const Forces& forces, double& energy,
-               Vector& gradient);
+  /// Makes the factor of `mechanics`, which has its pattern, at `unknowns`, with `forces` in the Hessian; false when
+  /// even the tensile Hessian cannot be factored. `ground` is what the energy is there.
+  bool prepare(const Mechanics& mechanics, const Vector& unknowns, const Forces& forces, Ground& ground);
 
   Vector solve(const Vector& load) const;
   /// Did the last factor leave some compressive force out?

@@ -81,8 +81,10 @@ public:
 
   double bending_energy(const Eigen::Matrix3Xd& places) const;
   double membrane_energy(const Eigen::Matrix3Xd& places) const;
-  /// Moment about the axis that holds the opening, N mm: dU/dbeta of one half-panel.
-  double holding_moment(const Eigen::Matrix3Xd& places) const;
+  /// Moment about the axis that holds the opening, N mm: dU/dbeta of one half-panel, its points going along by `moves`,
+  /// mm per radian, as far as the walls let them. At an equilibrium all moves give the same; beside it, the nearer they
+  /// are to those of the paper the better.
+  double holding_moment(const Eigen::Matrix3Xd& places, Eigen::Matrix3Xd moves) const;
   /// Largest principal membrane strain.
   double peak_strain(const Eigen::Matrix3Xd& places) const;
   /// The piece (its index in Pieces) that has it.

@@ -103,7 +103,7 @@ NewtonResult descend(const Mechanics& mechanics, DampedFactor& factor, Vector& u
   NewtonResult result;
   const OneThread one_thread;
   Descent descent(mechanics, unknowns, start);
-  Vector gradient;
+  Ground ground;
   for (; result.steps < tolerance::most_steps; ++result.steps) {
     if (hooks.cancelled && hooks.cancelled()) {
       result.cancelled = true;
@@ -112,13 +112,14 @@ NewtonResult descend(const Mechanics& mechanics, DampedFactor& factor, Vector& u
     if (hooks.progress) {
       hooks.progress(1.0 - std::pow(0.9, result.steps));
     }
-    const bool sound = factor.prepare(mechanics, unknowns, descent.forces(), result.energy, gradient);
+    const bool sound = factor.prepare(mechanics, unknowns, descent.forces(), ground);
+    result.energy = ground.energy;
     result.factorisations = factor.factorisations();
     if (!sound || !std::isfinite(result.energy)) {
       break;
     }
-    const Vector step = factor.solve(-gradient);
-    double slope = gradient.dot(step);
+    const Vector step = factor.solve(-ground.gradient);
+    double slope = ground.gradient.dot(step);
     const double share = result.steps < tolerance::first_steps ? enough.at_first : enough.later;
     result.converged = -slope <= share * std::abs(result.energy);
     if (result.converged || !std::isfinite(slope)) {

@@ -1,3 +1,4 @@
+#include "opened/carried.h"
 #include "opened/equilibrium.h"
 #include "opened/guess.h"
 #include "opened/measure.h"
@@ -32,9 +33,8 @@ Mesh lowered_mesh(const Surface& surface, double lowest) {
 
 /// Brings a guess to rest: Newton's steps first, quasi-Newton's once it is a sheet of paper. See
 /// tolerance::guess_energy_share.
-NewtonResult bring_to_rest(const Mechanics& mechanics, Vector& unknowns, const Options& options) {
+NewtonResult bring_to_rest(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const Options& options) {
   constexpr double first_part = 0.5; // of the progress
-  DampedFactor factor(mechanics.pattern(), 0.0);
   NewtonHooks hooks{{}, options.cancelled};
   if (options.progress) {
     hooks.progress = [&](double done) { options.progress(first_part * done); };
@@ -52,7 +52,8 @@ NewtonResult bring_to_rest(const Mechanics& mechanics, Vector& unknowns, const O
     }
     return options.cancelled && options.cancelled();
   };
-  NewtonResult result = relax(mechanics, factor, unknowns, rest_of(options, Start::guess), polled);
+  NewtonResult result =
+      relax(mechanics, factor, unknowns, ground_at(mechanics, unknowns), rest_of(options, Start::guess), polled);
   result.steps += first.steps;
   result.factorisations += first.factorisations;
   return result;
@@ -77,10 +78,11 @@ Fineness fineness_of(const Panel& panel, const Options& options) {
 }
 
 Rest rest_of(const Options& options, Start start) {
-  if (options.detail == Detail::full) {
-    return {tolerance::relax_energy_share, 0};
+  const bool near = start == Start::near;
+  if (options.detail == Detail::quick) {
+    return {tolerance::quick_energy_share, near ? tolerance::quick_fallen_share : 0, near};
   }
-  return {tolerance::quick_energy_share, start == Start::near ? tolerance::quick_fallen_share : 0};
+  return {tolerance::relax_energy_share, near ? tolerance::relax_fallen_share : 0};
 }
 
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium) {
@@ -97,7 +99,7 @@ Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const E
     form.lock_ratio = std::max(form.lock_ratio, lock.ratio);
   }
   form.peak_strain = mechanics.peak_strain(places);
-  form.holding_moment_nmm = mechanics.holding_moment(places);
+  form.holding_moment_nmm = mechanics.holding_moment(places, moves_with_wedge(*equilibrium));
   form.bending_energy_nmm = mechanics.bending_energy(places);
   form.membrane_energy_nmm = mechanics.membrane_energy(places);
   form.place = place_of(equilibrium, lowest);
@@ -135,6 +137,14 @@ std::variant<Laid, Failure> lay(const Panel& panel, const Options& options) {
 }
 
 std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
+  auto opened = open_from_start(panel, options);
+  if (auto* failure = std::get_if<Failure>(&opened)) {
+    return std::move(*failure);
+  }
+  return std::move(std::get<Opened>(opened).form);
+}
+
+std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options& options) {
   const auto start = std::chrono::steady_clock::now();
   auto sheet = lay(panel, options);
   if (auto* failure = std::get_if<Failure>(&sheet)) {
@@ -145,7 +155,8 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   mechanics.settle(places);
   mechanics.pin_height(places);
   Vector unknowns = mechanics.unknowns_of(places);
-  const NewtonResult result = bring_to_rest(mechanics, unknowns, options);
+  auto factor = std::make_unique<DampedFactor>(mechanics.pattern(), 0.0);
+  const NewtonResult result = bring_to_rest(mechanics, *factor, unknowns, options);
   if (result.cancelled) {
     return Failure{"Cancelled."};
   }
@@ -159,7 +170,7 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   form.iterations = result.steps;
   form.factorisations = result.factorisations;
   form.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-  return form;
+  return Opened{std::move(form), std::move(factor)};
 }
 
 } // namespace fanwright::opened

@@ -56,22 +56,22 @@ private:
 /// One descent with a factor that is made anew when it has grown stale.
 class Relaxation {
 public:
-  Relaxation(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns)
-      : mechanics_(mechanics), factor_(factor), unknowns_(unknowns), memory_(factor),
-        energy_(mechanics.energy_and_gradient(unknowns, gradient_)) {}
+  Relaxation(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, Ground ground)
+      : mechanics_(mechanics), factor_(factor), unknowns_(unknowns), memory_(factor), ground_(std::move(ground)) {}
 
-  double energy() const { return energy_; }
-  Vector step() const { return memory_.step(gradient_); }
-  double slope(const Vector& step) const { return gradient_.dot(step); }
-  /// By what the last step lowered the energy, N mm; infinite before the first.
-  double fallen() const { return fallen_; }
+  double energy() const { return ground_.energy; }
+  Vector step() const { return memory_.step(ground_.gradient); }
+  double slope(const Vector& step) const { return ground_.gradient.dot(step); }
+  /// Has the last step lowered the energy by so little that the sheet is at rest?
+  bool rested(const Rest& rest) const { return fallen_ < rest.fallen * ground_.energy && (whole_ || rest.hasty); }
   bool stale() const { return age_ >= tolerance::most_stale_steps; }
   bool fresh() const { return age_ == 0; }
+  bool has_moved() const { return std::isfinite(fallen_); }
 
   bool refresh() {
     memory_.forget();
     age_ = 0;
-    return factor_.prepare(mechanics_, unknowns_, mechanics_.forces(unknowns_), energy_, gradient_);
+    return factor_.prepare(mechanics_, unknowns_, mechanics_.forces(unknowns_), ground_);
   }
 
   /// Takes the first of a few shrinking steps that lowers the energy enough; false when none does.
@@ -79,12 +79,12 @@ public:
     Vector turned;
     for (double length = 1; length > 1e-3; length *= 0.4) {
       const double energy = mechanics_.energy_and_gradient(unknowns_ + length * step, turned);
-      if (energy <= energy_ + 1e-4 * length * slope) {
+      if (energy <= ground_.energy + 1e-4 * length * slope) {
         unknowns_ += length * step;
-        fallen_ = energy_ - energy;
-        energy_ = energy;
-        memory_.remember(length * step, turned - gradient_);
-        gradient_ = std::move(turned);
+        fallen_ = ground_.energy - energy;
+        whole_ = length == 1;
+        memory_.remember(length * step, turned - ground_.gradient);
+        ground_ = {energy, std::move(turned)};
         ++age_;
         return true;
       }
@@ -97,20 +97,26 @@ private:
   DampedFactor& factor_;
   Vector& unknowns_;
   Memory memory_;
-  Vector gradient_;
-  double energy_;
-  double fallen_ = std::numeric_limits<double>::infinity();
+  Ground ground_;
+  double fallen_ = std::numeric_limits<double>::infinity(); ///< by what the last step lowered the energy, N mm
+  bool whole_ = false;                                      ///< was it taken without being shortened?
   int age_ = 1; ///< steps since the factor was made; the one that is passed in is of another energy
 };
 
 } // namespace
 
-NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const Rest& rest,
+Ground ground_at(const Mechanics& mechanics, const Vector& unknowns) {
+  Ground ground;
+  ground.energy = mechanics.energy_and_gradient(unknowns, ground.gradient);
+  return ground;
+}
+
+NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, Ground ground, const Rest& rest,
                    const std::function<bool()>& cancelled) {
   NewtonResult result;
   const OneThread one_thread;
   const int factorisations = factor.factorisations();
-  Relaxation relaxation(mechanics, factor, unknowns);
+  Relaxation relaxation(mechanics, factor, unknowns, std::move(ground));
   for (; result.steps < tolerance::most_relax_steps; ++result.steps) {
     if (cancelled && cancelled()) {
       result.cancelled = true;
@@ -119,18 +125,20 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
     if (relaxation.stale() && !relaxation.refresh()) {
       break;
     }
+    result.converged = relaxation.rested(rest);
+    if (result.converged) {
+      break;
+    }
     const Vector step = relaxation.step();
     const double slope = relaxation.slope(step);
-    result.converged = relaxation.fallen() < rest.fallen * relaxation.energy() ||
-                       (slope <= 0 && -slope <= rest.expected * relaxation.energy());
+    result.converged = slope <= 0 && -slope <= rest.expected * relaxation.energy();
     if (result.converged) {
       break;
     }
     if (slope < 0 && relaxation.take(step, slope)) {
       continue;
     }
-    // What lowers the energy no more will do where little was wanted, once a step has been taken.
-    result.converged = rest.fallen > 0 && std::isfinite(relaxation.fallen());
+    result.converged = rest.hasty && relaxation.has_moved();
     if (result.converged || relaxation.fresh() || !relaxation.refresh()) {
       break;
     }

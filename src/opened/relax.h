@@ -9,16 +9,19 @@
 
 namespace fanwright::opened {
 
-/// When a sheet counts as at rest: shares of the energy that the next step would lower it by, or that the last step has
+/// When a sheet counts as at rest: shares of the energy that the next step would lower it by, or that the last one has
 /// lowered it by; either is enough.
 struct Rest {
   double expected = 0, fallen = 0;
+  bool hasty = false; ///< a shortened step counts too, and so does that no step lowers the energy any more
 };
 
-/// Minimises the energy of `mechanics` from `unknowns` until it is at rest. `factor` is that of a neighbouring energy
-/// or place; it is made anew here when steps with it no longer pay, and Newton's method takes over when even that does
-/// not.
-NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, const Rest& rest,
+/// Minimises the energy of `mechanics` from `unknowns`, on `ground`, until it is at rest. `factor` is that of a
+/// neighbouring energy or place; it is made anew here when steps with it no longer pay, and Newton's method takes over
+/// when even that does not.
+NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unknowns, Ground ground, const Rest& rest,
                    const std::function<bool()>& cancelled);
+
+Ground ground_at(const Mechanics& mechanics, const Vector& unknowns);
 
 } // namespace fanwright::opened

@@ -41,10 +41,13 @@ using Clock = std::chrono::steady_clock;
 
 } // namespace
 
+enum class Factor { as_it_is, fresh };
+
 struct Solver::Last {
   Panel panel;
   std::shared_ptr<const Equilibrium> equilibrium;
-  std::unique_ptr<DampedFactor> factor; ///< made when the first panel goes on from another
+  std::unique_ptr<DampedFactor> factor; ///< made for this form or one before, in the same pattern
+  int steps = 0;                        ///< that the factor took to this form
 
   /// The form in the panel's wedge and paper from this one; nothing when it is not found from here.
   std::optional<Form> go_on(const Panel& next, const Options& options);
@@ -52,9 +55,12 @@ struct Solver::Last {
   std::optional<Form> go_over(const Panel& next, const Options& options);
 
 private:
-  /// Brings a sheet that lies near its equilibrium to rest and makes it the last one.
+  /// Makes the factor anew; nothing when that cannot be done.
+  std::optional<Ground> refreshed(const Mechanics& mechanics, const Vector& unknowns);
+  /// Brings a sheet that lies near its equilibrium to rest, with the factor as it is or a fresh one, and makes it the
+  /// last one.
   std::optional<Form> settled(const Panel& next, const Options& options, Laid sheet, Eigen::Matrix3Xd places,
-                              Clock::time_point start);
+                              Factor use, Clock::time_point start);
 };
 
 Solver::Solver() = default;
@@ -77,25 +83,26 @@ std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& opti
       return Failure{"Cancelled."};
     }
   }
-  auto result = opened::open(panel, options);
-  if (const auto* form = std::get_if<Form>(&result)) {
-    last_ = std::make_unique<Last>(Last{panel, form->equilibrium, nullptr});
+  auto result = open_from_start(panel, options);
+  if (auto* failure = std::get_if<Failure>(&result)) {
+    return std::move(*failure);
   }
-  return result;
+  auto& [form, factor] = std::get<Opened>(result);
+  last_ = std::make_unique<Last>(Last{panel, form.equilibrium, std::move(factor)});
+  return std::move(form);
 }
 
 std::optional<Form> Solver::Last::go_on(const Panel& next, const Options& options) {
   const auto start = std::chrono::steady_clock::now();
   const Equilibrium& before = *equilibrium;
-  Mechanics mechanics = same(next.sheet, panel.sheet) ? before.mechanics.in_wedge_of(wedge_of(next))
-                                                      : Mechanics(next, before.grid, before.pieces);
-  if (!factor) {
-    factor = std::make_unique<DampedFactor>(mechanics.pattern(), 1.0);
-  }
+  const bool same_paper = same(next.sheet, panel.sheet);
+  Mechanics mechanics =
+      same_paper ? before.mechanics.in_wedge_of(wedge_of(next)) : Mechanics(next, before.grid, before.pieces);
+  const bool pays = same_paper && options.detail == Detail::quick && steps <= tolerance::most_steps_of_kept_factor;
   Eigen::Matrix3Xd places = before.mechanics.places(before.unknowns);
   carry_into_wedge(before, next.sheet.thickness_mm, mechanics.wedge_rad(), {before.grid, before.pieces}, places);
   return settled(next, options, {before.fineness, before.grid, before.pieces, std::move(mechanics)}, std::move(places),
-                 start);
+                 pays ? Factor::as_it_is : Factor::fresh, start);
 }
 
 std::optional<Form> Solver::Last::go_over(const Panel& next, const Options& options) {
@@ -109,38 +116,43 @@ std::optional<Form> Solver::Last::go_over(const Panel& next, const Options& opti
   carry_into_wedge(*equilibrium, next.sheet.thickness_mm, laid.mechanics.wedge_rad(), {laid.grid, laid.pieces}, places);
   auto other = std::make_unique<DampedFactor>(laid.mechanics.pattern(), 1.0);
   std::swap(factor, other);
-  auto form = settled(next, options, std::move(laid), std::move(places), start);
+  auto form = settled(next, options, std::move(laid), std::move(places), Factor::fresh, start);
   if (!form) {
     std::swap(factor, other);
   }
   return form;
 }
 
+std::optional<Ground> Solver::Last::refreshed(const Mechanics& mechanics, const Vector& unknowns) {
+  // What was carried over is strained in places where nothing presses; with that pressure in it the Hessian is seldom
+  // positive definite, and no step is saved.
+  Ground ground;
+  const bool sound = factor->prepare(mechanics, unknowns, tensile_part(mechanics.forces(unknowns)), ground);
+  return sound ? std::optional(std::move(ground)) : std::nullopt;
+}
+
 std::optional<Form> Solver::Last::settled(const Panel& next, const Options& options, Laid sheet,
-                                          Eigen::Matrix3Xd places, Clock::time_point start) {
+                                          Eigen::Matrix3Xd places, Factor use, Clock::time_point start) {
   sheet.mechanics.settle(places);
   sheet.mechanics.pin_height(places);
   Vector unknowns = sheet.mechanics.unknowns_of(places);
   const OneThread one_thread;
-  double energy = 0;
-  Vector gradient;
-  // What was carried over is strained in places where nothing presses; with that pressure in it the Hessian is seldom
-  // positive definite, and no step is saved.
-  const Forces forces = tensile_part(sheet.mechanics.forces(unknowns));
-  if (!factor->prepare(sheet.mechanics, unknowns, forces, energy, gradient)) {
+  auto ground = use == Factor::fresh ? refreshed(sheet.mechanics, unknowns) : ground_at(sheet.mechanics, unknowns);
+  if (!ground) {
     return std::nullopt;
   }
   const NewtonResult result =
-      relax(sheet.mechanics, *factor, unknowns, rest_of(options, Start::near), options.cancelled);
+      relax(sheet.mechanics, *factor, unknowns, *std::move(ground), rest_of(options, Start::near), options.cancelled);
   if (!result.converged) {
     return std::nullopt;
   }
+  steps = result.steps;
   panel = next;
   equilibrium = std::make_shared<const Equilibrium>(Equilibrium{
       sheet.fineness, std::move(sheet.grid), std::move(sheet.pieces), std::move(sheet.mechanics), std::move(unknowns)});
   Form form = form_of(next, options, equilibrium);
   form.iterations = result.steps;
-  form.factorisations = result.factorisations + 1;
+  form.factorisations = result.factorisations + (use == Factor::fresh ? 1 : 0);
   form.seconds = std::chrono::duration<double>(Clock::now() - start).count();
   return form;
 }

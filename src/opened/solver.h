@@ -9,12 +9,11 @@
 namespace fanwright::opened {
 
 /// A solver that remembers its last form. A panel with the outline, cut-outs and rows of the one before keeps its grid
-/// and the symbolic part of its factor, and starts from the last form carried into the new wedge. One whose outline,
-/// cut-outs or rows have moved by a few millimetres gets a grid of its own, on which the last form is the start. Every
-/// other panel is opened from the start, as by open(). A form reached from another lies within 0.02 % of the size of
-/// the one from the start when both are the same equilibrium, but has not the same bits: for results that are kept, use
-/// open().
-/// Not for use by two threads at once; several solvers may run side by side.
+/// and its factor, or the symbolic part of it, and starts from the last form carried into the new wedge. One whose
+/// outline, cut-outs or rows have moved by a few millimetres gets a grid of its own, on which the last form is the
+/// start. Every other panel is opened from the start, as by open(). A form reached from another lies within 0.03 % of
+/// the size of the one from the start when both are the same equilibrium, but has not the same bits: for results that
+/// are kept, use open(). Not for use by two threads at once; several solvers may run side by side.
 class Solver {
 public:
   Solver();

@@ -46,10 +46,9 @@ public:
 
   std::variant<Spread, Failure> run() {
     const OneThread one_thread;
-    double energy = 0;
-    Vector gradient;
+    Ground ground;
     ++spread_.factorisations;
-    if (!factor_.prepare(base_.mechanics, base_.unknowns, base_.mechanics.forces(base_.unknowns), energy, gradient)) {
+    if (!factor_.prepare(base_.mechanics, base_.unknowns, base_.mechanics.forces(base_.unknowns), ground)) {
       return unfound();
     }
     spread_.tilt = tilt(form_, factor_);
@@ -78,8 +77,8 @@ private:
     for (const Variation& variation : variations()) {
       const Mechanics other = base_.mechanics.in_paper(variation.paper);
       Vector unknowns = base_.unknowns;
-      const NewtonResult result =
-          relax(other, factor_, unknowns, {tolerance::relax_energy_share, 0}, options_.cancelled);
+      const NewtonResult result = relax(other, factor_, unknowns, ground_at(other, unknowns),
+                                        {tolerance::relax_energy_share, 0}, options_.cancelled);
       count(result);
       if (!result.converged) {
         return false;

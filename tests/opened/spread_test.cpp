@@ -107,13 +107,12 @@ struct Reached {
 Reached warm(const Panel& panel, const Form& form, const PaperChange& change) {
   const Equilibrium& sheet = *form.equilibrium;
   DampedFactor factor(sheet.mechanics.pattern(), 1.0);
-  double energy = 0;
-  Vector gradient;
-  EXPECT_TRUE(
-      factor.prepare(sheet.mechanics, sheet.unknowns, sheet.mechanics.forces(sheet.unknowns), energy, gradient));
+  Ground ground;
+  EXPECT_TRUE(factor.prepare(sheet.mechanics, sheet.unknowns, sheet.mechanics.forces(sheet.unknowns), ground));
   const Mechanics other = sheet.mechanics.in_paper(change);
   Vector unknowns = sheet.unknowns;
-  EXPECT_TRUE(relax(other, factor, unknowns, {tolerance::relax_energy_share, 0}, {}).converged);
+  EXPECT_TRUE(
+      relax(other, factor, unknowns, ground_at(other, unknowns), {tolerance::relax_energy_share, 0}, {}).converged);
   return {measured(panel, sheet, other, unknowns), other.energy(unknowns)};
 }
 
