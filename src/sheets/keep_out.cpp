@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <numeric>
 
 namespace fanwright::sheets {
@@ -32,7 +33,7 @@ KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reac
   assert(edges_.size() <= std::numeric_limits<std::uint16_t>::max()); // outlines are simplified to far fewer
   side_ = cells_a_side(edges_.size());
   first_.assign(side_ * side_, 0);
-  summaries_.assign(side_ * side_, {});
+  summaries_.assign(side_ * side_, 0);
   if (edges_.empty())
     return;
   Extent box = extent(region[0]);
@@ -51,30 +52,78 @@ KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reac
   std::vector<std::uint16_t> all(edges_.size());
   std::iota(all.begin(), all.end(), std::uint16_t{0});
   fill({0, 0, side_}, all);
-  for (std::size_t cell = 0; cell < first_.size(); ++cell)
-    add_summary(cell);
+  add_summaries();
 }
 
 double KeepOut::grain() const { return std::hypot(cell_width_, cell_height_); }
 
-void KeepOut::add_summary(std::size_t cell) {
-  Summary& summary = summaries_[cell];
-  summary.bits = first_[cell];
-  if (lists_[first_[cell]] == 0)
-    return;
-  const std::size_t column = cell % side_, row = cell / side_;
-  const double x = x_at(static_cast<double>(column) + 0.5), z = z_at(static_cast<double>(row) + 0.5);
-  const Nearest near = nearest(x, z, first_[cell]);
-  if (near.outside || near.distance < grain())
-    return;
-  const auto upper_half = [](double depth) {
-    return (std::bit_cast<std::uint32_t>(static_cast<float>(depth)) + 0x8000u) & 0x7fff0000u;
-  };
-  const auto byte = [&](double away) {
-    return static_cast<std::uint8_t>(std::lround(unit_steps * away / near.distance));
-  };
-  summary.bits = 0x80000000u | upper_half(reach_ + near.distance) | static_cast<std::uint32_t>(byte(near.away_x)) << 8 |
-                 byte(near.away_z);
+/// The way deeper from the outline's point nearest to a place, kept for the places round it.
+KeepOut::Plane KeepOut::plane_of(const Nearest& near, double column, double row) const {
+  const double inward = (near.outside ? -1 : 1) / near.distance;
+  const double per_column = near.away_x * inward * cell_width_, per_row = near.away_z * inward * cell_height_;
+  const double depth = reach_ + (near.outside ? -near.distance : near.distance);
+  return {static_cast<float>(depth - per_column * column - per_row * row), static_cast<float>(per_column),
+          static_cast<float>(per_row)};
+}
+
+/// Whether the planes tell the depth at the cell's corners, the middles of its sides and its own.
+bool KeepOut::serve(const Planes& planes, std::size_t cell) const {
+  constexpr double negligible_um = 2;
+  const std::size_t first_column = cell % side_, first_row = cell / side_;
+  for (const double up : {0.0, 0.5, 1.0})
+    for (const double along : {0.0, 0.5, 1.0}) {
+      const double column = static_cast<double>(first_column) + along, row = static_cast<double>(first_row) + up;
+      const double told = std::max(0.0F, planes.depth(static_cast<float>(column), static_cast<float>(row)));
+      if (std::abs(told - depth_near(x_at(column), z_at(row), first_[cell])) > negligible_um)
+        return false;
+    }
+  return true;
+}
+
+KeepOut::Planes KeepOut::planes_of(const Edge& edge) const {
+  const double per_length = std::sqrt(static_cast<double>(edge.per_length2));
+  const double in_x = -edge.along_z * per_length, in_z = edge.along_x * per_length;
+  const Plane plane{static_cast<float>(reach_ + in_x * (left_ - edge.x) + in_z * (bottom_ - edge.z)),
+                    static_cast<float>(in_x * cell_width_), static_cast<float>(in_z * cell_height_)};
+  return {plane, plane};
+}
+
+void KeepOut::add_summaries() {
+  for (const Edge& edge : edges_)
+    planes_.push_back(planes_of(edge));
+  std::map<std::pair<std::uint16_t, std::uint16_t>, Summary> pairs;
+  for (std::size_t cell = 0; cell < first_.size(); ++cell)
+    if (lists_[first_[cell]] > 0)
+      summaries_[cell] = planes_.size() <= which_planes ? summary_of(cell, pairs) : edges_alone;
+}
+
+KeepOut::Summary KeepOut::summary_of(std::size_t cell,
+                                     std::map<std::pair<std::uint16_t, std::uint16_t>, Summary>& pairs) {
+  const auto next = static_cast<Summary>(planes_.size());
+  const std::size_t first_column = cell % side_, first_row = cell / side_;
+  const double column = static_cast<double>(first_column) + 0.5, row = static_cast<double>(first_row) + 0.5;
+  const Nearest near = nearest(x_at(column), z_at(row), first_[cell]);
+  if (!near.outside && near.distance >= grain()) {
+    if (!near.corner)
+      return has_planes | deep | near.edge;
+    const Plane plane = plane_of(near, column, row);
+    planes_.push_back({plane, plane});
+    return has_planes | deep | next;
+  }
+  // All edges of the cell must have their say: between the places that are looked at, a slit may lie.
+  const std::uint16_t* const list = &lists_[first_[cell]];
+  if (list[0] > 2)
+    return edges_alone;
+  const std::uint16_t one = list[1], other = list[list[0]];
+  const Planes planes{planes_[one].one, planes_[other].one};
+  if (!serve(planes, cell))
+    return edges_alone;
+  if (one == other)
+    return has_planes | one;
+  const auto [known, fresh] = pairs.try_emplace({one, other}, next);
+  if (fresh)
+    planes_.push_back(planes);
+  return has_planes | known->second;
 }
 
 void KeepOut::add_edges(const Loop& loop) {
@@ -152,7 +201,8 @@ KeepOut::Nearest KeepOut::nearest(double x, double z, std::uint32_t list) const 
     }
   }
   const Edge& edge = edges_[near.edge];
-  if (best_t > 0 && best_t < 1) {
+  near.corner = best_t <= 0 || best_t >= 1;
+  if (!near.corner) {
     near.outside = near.away_x * edge.along_z - near.away_z * edge.along_x > 0;
   } else {
     const Corners& corners = corners_[near.edge];

@@ -8,9 +8,9 @@
 #include "sheets/shape.h"
 
 #include <algorithm>
-#include <bit>
 #include <cstdint>
-#include <limits>
+#include <map>
+#include <utility>
 #include <vector>
 
 namespace fanwright::sheets {
@@ -21,8 +21,6 @@ struct Push {
 };
 
 class KeepOut {
-  static constexpr double unit_steps = 127; ///< of a unit vector kept in two bytes
-
 public:
   /// `region` as no_fit_region gives it. Moves are told apart up to `reach_um` outside it; farther ones are just clear.
   KeepOut(const std::vector<Loop>& region, double reach_um);
@@ -60,20 +58,26 @@ private:
     std::size_t column, row, span; ///< the cells under question
   };
 
-  /// Of a cell deep inside, its highest bit set: the depth at its middle as the upper half of a float, and a unit
-  /// vector in steps of 1 / 127, the way deeper. Of any other: where its list begins.
-  struct Summary {
-    std::uint32_t bits = 0;
-    bool deep() const { return bits >> 31 != 0; }
-    double depth() const { return std::bit_cast<float>(bits & 0x7fff0000u); }
-    double per_x() const { return static_cast<std::int8_t>(bits >> 8); }
-    double per_z() const { return static_cast<std::int8_t>(bits); }
+  /// Depth at a place given in columns and rows of the grid: how far behind a line.
+  struct Plane {
+    float at = 0, per_column = 0, per_row = 0;
+    float depth(float column, float row) const { return at + per_column * column + per_row * row; }
   };
+  /// The less deep of the two counts.
+  struct Planes {
+    Plane one, other;
+    float depth(float column, float row) const { return std::min(one.depth(column, row), other.depth(column, row)); }
+  };
+
+  /// Of a cell clear of the region: 0. Where planes serve for the whole cell: which, with the highest bit set, and the
+  /// next one where the cell lies deep and the planes are those of its middle. Of any other cell: `edges_alone`.
+  using Summary = std::uint16_t;
+  static constexpr Summary has_planes = 0x8000, deep = 0x4000, which_planes = 0x3fff, edges_alone = 1;
 
   struct Nearest {
     double away_x = 0, away_z = 0; ///< from the nearest point of the outline
     double distance = 0;
-    bool outside = false;
+    bool outside = false, corner = false;
     std::uint16_t edge = 0;
   };
 
@@ -91,9 +95,13 @@ private:
     const Nearest near = nearest(x, z, list);
     return std::max(0.0, reach_ + (near.outside ? -near.distance : near.distance));
   }
+  Planes planes_of(const Edge& edge) const;
+  Plane plane_of(const Nearest& near, double column, double row) const;
+  bool serve(const Planes& planes, std::size_t cell) const;
+  void add_summaries();
+  Summary summary_of(std::size_t cell, std::map<std::pair<std::uint16_t, std::uint16_t>, Summary>& pairs);
   static double distance(const Edge& edge, double x, double z);
   void add_edges(const Loop& loop);
-  void add_summary(std::size_t cell);
   std::uint32_t add_list(const std::vector<std::uint16_t>& edges);
   void fill(Square square, const std::vector<std::uint16_t>& candidates);
 
@@ -106,6 +114,7 @@ private:
   std::vector<std::uint16_t> lists_; ///< of edges, each after its length; the first is empty
   std::vector<std::uint32_t> first_; ///< into lists_, by cell
   std::vector<Summary> summaries_;   ///< by cell
+  std::vector<Planes> planes_;       ///< of each edge, then what else cells name
 };
 
 /// A search asks the same regions for places over and over: what most answers need stands in one line of the
@@ -115,60 +124,67 @@ public:
   Round(const KeepOut& region, double x, double z, double sign)
       : per_x_(sign * region.cells_per_x_), from_x_(-x * per_x_ - region.left_ * region.cells_per_x_),
         per_z_(sign * region.cells_per_z_), from_z_(-z * per_z_ - region.bottom_ * region.cells_per_z_),
-        summaries_(region.summaries_.data()), region_(&region), side_(static_cast<std::uint32_t>(region.side_)),
-        plane_x_(static_cast<float>(region.cell_width_ / unit_steps)),
-        plane_z_(static_cast<float>(region.cell_height_ / unit_steps)) {}
+        summaries_(region.summaries_.data()), planes_(region.planes_.data()), region_(&region),
+        side_(static_cast<std::uint32_t>(region.side_)) {}
 
-  /// Where in the region's grid a piece at (x, z) lies; without a cell when clear of it.
-  struct Found {
-    const Round* round;
-    const Summary* cell;
-    double column, row;
+  /// How deep a piece at (x, z) lies. Where shallower than half of grain(), right to 2 micrometres at nine places of a
+  /// cell, and all but always between them (there off by half of grain() at most); elsewhere off by grain() at most.
+  float about_depth(double x, double z) const;
 
-    /// How deep; where the cell lies wholly deep inside, by the edge nearest to the cell's middle: off by grain() and
-    /// half a per cent at most.
-    double about_depth() const;
-  };
-  Found find(double x, double z) const {
-    const double column = x * per_x_ + from_x_, row = z * per_z_ + from_z_;
-    const bool inside = column > 0 && column < side_ && row > 0 && row < side_;
-    return {this,
-            inside ? summaries_ + static_cast<std::uint32_t>(row) * side_ + static_cast<std::uint32_t>(column)
-                   : nullptr,
-            column, row};
-  }
-  double about_depth(double x, double z) const {
-    const Found found = find(x, z);
-    return found.cell ? found.about_depth() : 0;
-  }
-
-  /// The shortest move that takes a piece at (x, z) out.
-  Push push(double x, double z) const {
-    const double sign = per_x_ < 0 ? -1 : 1;
-    const Push push = region_->push(region_->x_at(x * per_x_ + from_x_), region_->z_at(z * per_z_ + from_z_));
-    return {push.depth, sign * push.x, sign * push.z};
-  }
+  /// The shortest move that takes a piece at (x, z) out; as right as the depth where shallow, exact where deep.
+  Push about_push(double x, double z) const;
 
   void set_weight(double weight) { weight_ = static_cast<float>(weight); }
-  double weight() const { return weight_; } ///< of an overlap, for the search
+  float weight() const { return weight_; } ///< of an overlap, for the search
 
 private:
+  struct Found {
+    Summary summary; ///< 0 beside the grid
+    std::uint32_t cell;
+    float column, row;
+  };
+  Found find(double x, double z) const {
+    // One added and taken away again: what lies before the first column or row is no cell.
+    const double column = x * per_x_ + from_x_, row = z * per_z_ + from_z_;
+    const auto whole_column = static_cast<std::uint32_t>(static_cast<std::int32_t>(column + 1) - 1);
+    const auto whole_row = static_cast<std::uint32_t>(static_cast<std::int32_t>(row + 1) - 1);
+    const bool inside = (whole_column < side_) & (whole_row < side_);
+    const std::uint32_t cell = whole_row * side_ + whole_column;
+    return {inside ? summaries_[cell] : Summary{0}, cell, static_cast<float>(column), static_cast<float>(row)};
+  }
+
   double per_x_, from_x_, per_z_, from_z_; ///< from a place to the grid's columns and rows
   const Summary* summaries_;
+  const Planes* planes_;
   const KeepOut* region_;
   std::uint32_t side_;
-  float plane_x_, plane_z_; ///< micrometres for a step of a summary's unit vector and one cell
   float weight_ = 1;
 };
 
-inline double KeepOut::Round::Found::about_depth() const {
-  if (!cell->deep())
-    return cell->bits == 0
-               ? 0
-               : round->region_->depth_near(round->region_->x_at(column), round->region_->z_at(row), cell->bits);
-  const double along = column - static_cast<std::int32_t>(column) - 0.5,
-               up = row - static_cast<std::int32_t>(row) - 0.5;
-  return cell->depth() + cell->per_x() * round->plane_x_ * along + cell->per_z() * round->plane_z_ * up;
+inline float KeepOut::Round::about_depth(double x, double z) const {
+  const Found found = find(x, z);
+  if (found.summary & has_planes)
+    return std::max(0.0F, planes_[found.summary & which_planes].depth(found.column, found.row));
+  if (found.summary == 0)
+    return 0;
+  return static_cast<float>(
+      region_->depth_near(region_->x_at(found.column), region_->z_at(found.row), region_->first_[found.cell]));
+}
+
+inline Push KeepOut::Round::about_push(double x, double z) const {
+  const Found found = find(x, z);
+  if (found.summary == 0)
+    return {};
+  if ((found.summary & (has_planes | deep)) == has_planes) {
+    const Planes& planes = planes_[found.summary & which_planes];
+    const float one = planes.one.depth(found.column, found.row), other = planes.other.depth(found.column, found.row);
+    const Plane& nearer = one < other ? planes.one : planes.other;
+    const double depth = std::min(one, other);
+    return {depth, -depth * nearer.per_column * per_x_, -depth * nearer.per_row * per_z_};
+  }
+  const double sign = per_x_ < 0 ? -1 : 1;
+  const Push push = region_->push(region_->x_at(found.column), region_->z_at(found.row));
+  return {push.depth, sign * push.x, sign * push.z};
 }
 
 inline KeepOut::Round KeepOut::round(double x, double z, double sign) const { return {*this, x, z, sign}; }

@@ -1,7 +1,6 @@
 #include "sheets/separation.h"
 
 #include <algorithm>
-#include <array>
 #include <bit>
 #include <cmath>
 #include <limits>
@@ -14,8 +13,8 @@ constexpr double fading = 0.95;          // of a weight whose pair is apart
 constexpr double clearly_better = 0.98;  // of the overlap, to earn another try
 constexpr std::size_t cells_a_side = 32; // of a room
 constexpr std::size_t bits_a_word = 64;
-constexpr std::size_t most_at_once = 8; // obstacles
 constexpr double nearly_apart_um = 300; // overlap for each item, where giving way together may do
+constexpr double clear_um = 3;          // of what is pushed out, by a push that is right to some micrometres
 constexpr int most_pushes = 8;
 constexpr double coarse_step = 0.1, coarse_end = 0.02; // of an item's size
 constexpr double fine_end_um = 100;                    // what is finer, pushing out and giving way find
@@ -161,26 +160,15 @@ template <class Visit> void Separation::visit_near(const Surroundings& around, d
 
 double Separation::loss_at(const Spotted& place, double x, double z, double cutoff) {
   ++work_;
-  // All cells are asked for before the first is waited for: memory is what takes the time.
-  std::array<KeepOut::Round::Found, most_at_once> found;
-  std::size_t count = 0;
-  double loss = 0;
-  const auto add_losses = [&] {
-    for (std::size_t i = 0; i < count && loss < cutoff; ++i)
-      if (const double depth = found[i].about_depth(); depth > 0)
-        loss += found[i].round->weight() * loss_of(depth);
-    count = 0;
-  };
+  // Shallow overlaps count as the root of their depth, deep ones as the depth: area lies between the two.
+  const float shallow = static_cast<float>(shallow_), limit = static_cast<float>(cutoff);
+  float loss = 0;
   visit_near(around(place.figure, place.room), x, z, [&](const KeepOut::Round& obstacle) {
-    found[count] = obstacle.find(x, z);
-    __builtin_prefetch(found[count].cell);
-    count += found[count].cell != nullptr ? 1 : 0;
-    if (count == most_at_once)
-      add_losses();
-    return loss < cutoff;
+    const float depth = obstacle.about_depth(x, z);
+    loss += obstacle.weight() * std::sqrt(depth * (depth + shallow));
+    return loss < limit;
   });
-  add_losses();
-  return loss;
+  return static_cast<double>(loss);
 }
 
 /// From obstacle to obstacle: out of whichever leaves least overlap with the others.
@@ -190,10 +178,10 @@ void Separation::push_out(Spotted& place) {
     Spotted best = place;
     ++work_;
     visit_near(around(place.figure, place.room), place.x, place.z, [&](const KeepOut::Round& obstacle) {
-      const Push push = obstacle.push(place.x, place.z);
+      const Push push = obstacle.about_push(place.x, place.z);
       if (push.depth <= 0)
         return true;
-      const double over = (push.depth + 1) / push.depth; // a micrometre clear
+      const double over = (push.depth + clear_um) / push.depth;
       const double x =
           std::clamp(place.x + push.x * over, static_cast<double>(places.left), static_cast<double>(places.right));
       const double z =

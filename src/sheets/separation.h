@@ -83,8 +83,6 @@ private:
     std::vector<std::uint64_t> columns, rows;
   };
 
-  /// Shallow overlaps count as the root of their depth, deep ones as the depth: area lies between the two.
-  double loss_of(double depth) const { return std::sqrt(depth * (depth + shallow_)); }
   bool round();
   struct Neighbours {
     std::size_t one, other; ///< items
