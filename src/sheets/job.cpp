@@ -68,7 +68,9 @@ Outcome in_order(const Job& job, const std::vector<std::size_t>& order, const Ef
   for (const bool whole_sheets_first : {true, false}) {
     if (whole_sheets_first ? !setting_aside : !mixing)
       continue;
-    const Effort part = both ? part_of(effort, whole_sheets_first ? 0 : 1, 2) : effort;
+    Effort part = both ? part_of(effort, whole_sheets_first ? 0 : 1, 2) : effort;
+    // Where no whole sheet comes about, both search alike: the second must not repeat the first.
+    part.seed += both && !whole_sheets_first ? 1 : 0;
     auto [next, left] = planned(job, order, whole_sheets_first, part, known);
     if (std::any_of(left.begin(), left.end(), [](int count) { return count > 0; })) {
       outcome.left = std::move(left);
