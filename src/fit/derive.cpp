@@ -57,7 +57,7 @@ void remark_on_hub(const Drawing& drawing, OpenedLeaf& found) {
 }
 
 Try judged(Settled best, const design::Size& size) {
-  OpenedLeaf found{std::move(best.leaf), std::move(best.form), 1, {}};
+  OpenedLeaf found{std::move(best.leaf), std::move(best.form), 1, {}, best.solves};
   found.overlap = overlap(found.form, best.drawing);
   if (found.overlap < tolerance::least_overlap)
     return hollow(hub_of(found.form, best.drawing), size, found.overlap);
@@ -112,16 +112,15 @@ Try Fitter::derive(const design::Design& design, const design::Size& asked, cons
   if (options.most_steps > 0)
     options.cancelled = given_up_after(options.most_steps, options.cancelled);
   design::Size size = asked;
-  auto start = begun(design, size);
+  auto start = begun(design, size, last_ ? last_->drawing.placed : std::nullopt);
   if (auto* failure = std::get_if<Failure>(&start))
     return std::move(*failure);
-  const Drawing& drawn = std::get<Drawing>(start);
   if (!last_)
-    if (auto failure = hopeless(design, size, drawn))
+    if (auto failure = hopeless(design, size, std::get<Drawing>(start)))
       return *std::move(failure);
   std::optional<std::variant<Settled, Failure>> result;
   if (last_) {
-    Drawing drawing = drawn;
+    Drawing drawing = std::get<Drawing>(std::move(start));
     begin_from(last_->drawing, drawing);
     const opened::Form form = carried(last_->form, last_->panel, last_->size, size);
     for (int k = 0; k < carried_pulls; ++k)
@@ -131,8 +130,15 @@ Try Fitter::derive(const design::Design& design, const design::Size& asked, cons
   opened::Solver solver;
   const bool stopped = options.cancelled && options.cancelled();
   const bool afresh = !result || (std::holds_alternative<Failure>(*result) && !stopped);
-  if (afresh)
-    result = settled_afresh(design, size, drawn, solver, options);
+  if (afresh) {
+    if (last_) { // what was kept may stand in the way
+      size = asked;
+      start = begun(design, size);
+      if (auto* failure = std::get_if<Failure>(&start))
+        return std::move(*failure);
+    }
+    result = settled_afresh(design, size, std::get<Drawing>(start), solver, options);
+  }
   if (auto* failure = std::get_if<Failure>(&*result))
     return std::move(*failure);
   auto& best = std::get<Settled>(*result);

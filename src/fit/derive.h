@@ -13,8 +13,8 @@ std::variant<OpenedLeaf, Failure> derive(const design::Design& design, const des
                                          const Options& options = {});
 
 /// Derives one design after another, each from the form before: several times quicker while a maker changes a little at
-/// a time. What it finds meets the same limits as derive(), but has not the same bits. Not for use by two threads at
-/// once; several may run side by side.
+/// a time. What it finds meets the same limits as derive(), but has not the same bits, and rows that place themselves
+/// keep their number as long as they may. Not for use by two threads at once; several may run side by side.
 class Fitter {
 public:
   Fitter();

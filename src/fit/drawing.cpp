@@ -48,8 +48,10 @@ Drawing drawing_of(const leaf::Silhouette& wanted, const design::Size& size, dou
 
 void move_between(const Run& before, Run& run, double share) {
   for (std::size_t k = 0; k < run.flat.size(); ++k) {
-    run.flat[k] = {std::lerp(before.flat[k].x, run.flat[k].x, share),
-                   std::lerp(before.flat[k].z, run.flat[k].z, share)};
+    const Point from = before.flat[k], to = run.flat[k];
+    run.flat[k] = {std::lerp(from.x, to.x, share), std::lerp(from.z, to.z, share)};
+    if (const double nearer = std::min(from.x, to.x); nearer > 0)
+      run.flat[k].x = std::max(run.flat[k].x, nearer / 2); // beyond both, but not beyond the spine
   }
 }
 
@@ -66,56 +68,89 @@ std::vector<Point> flat_points(const Drawing& drawing) {
 
 using Rows = std::variant<std::vector<leaf::GlueRow>, design::Refusal>;
 
-/// The rows of a look. The ends of the spine stand off the axis with the square of the lock ratio: where that would
-/// show in a silhouette drawn to a point, the rows are set further apart than the look has them, as far as it takes.
-Rows chosen_rows(const leaf::Leaf& drawn, const design::AutoRows& wish, leaf::RowCircumstances around,
-                 const Drawing& drawing, const design::Size& size) {
-  Rows best;
-  double most = -1;
-  for (const double share : {1.0, 0.85, 0.7, 0.6, 0.5, 0.4}) {
-    if (most >= (share >= tolerance::usual_lock_share ? tolerance::roomy_overlap : tolerance::good_overlap)) {
-      break;
+/// Rows with what they were chosen by.
+struct Chosen {
+  Rows rows;
+  RowChoice choice;
+};
+
+/// Looks for rows on one wanted outline.
+class RowSearch {
+public:
+  RowSearch(const design::Design& design, const design::Size& size, const leaf::Silhouette& wanted,
+            const Drawing& drawing)
+      : size_(size), drawing_(drawing), around_(leaf::circumstances_of(design, size)), drawn_{wanted.outline,
+                                                                                              wanted.cut_outs,
+                                                                                              {},
+                                                                                              wanted.outline.start.z,
+                                                                                              0} {
+    around_.is_opened = true;
+    around_.hub_mm = hub_radius(size);
+    drawn_.spine_top_z = leaf::end_of(wanted.outline.segments[wanted.outline.segments.size() - 2]).z;
+  }
+
+  /// The rows of a look. The ends of the spine stand off the axis with the square of the lock ratio: where that would
+  /// show in a silhouette drawn to a point, the rows are set further apart than the look has them, as far as it takes.
+  Chosen best() const {
+    Chosen best{{}, {0, 1, -1}};
+    for (const double share : {1.0, 0.85, 0.7, 0.6, 0.5, 0.4}) {
+      const double most = best.choice.covered;
+      if (most >= (share >= tolerance::usual_lock_share ? tolerance::roomy_overlap : tolerance::good_overlap))
+        break;
+      Chosen chosen = at(share);
+      if (std::holds_alternative<design::Refusal>(chosen.rows))
+        return most < 0 ? chosen : best;
+      if (chosen.choice.covered > most + tolerance::least_overlap_gain)
+        best = std::move(chosen);
     }
-    around.lock_share = share;
-    Rows rows = leaf::auto_rows(wish, drawn, around);
-    if (std::holds_alternative<design::Refusal>(rows)) {
-      return most < 0 ? rows : best;
+    return best;
+  }
+
+  /// As many rows as before; nothing when that takes too other a spacing, or covers less.
+  std::optional<Chosen> like(const RowChoice& before) const {
+    const double enough = std::min(tolerance::good_overlap, before.covered - tolerance::least_overlap_gain);
+    for (const double nearer : {1.0, 0.97, 1.03, 0.94, 1.06, 0.9, 1.1}) {
+      Chosen chosen = at(before.share * nearer);
+      if (chosen.choice.count == before.count && chosen.choice.covered >= enough) {
+        chosen.choice.share = before.share; // or many small changes would lead away from the look
+        return chosen;
+      }
     }
-    leaf::Leaf leaf = drawn;
-    leaf.rows = std::get<std::vector<leaf::GlueRow>>(rows);
+    return std::nullopt;
+  }
+
+private:
+  Chosen at(double lock_share) const {
+    leaf::RowCircumstances around = around_;
+    around.lock_share = lock_share;
+    Chosen chosen{leaf::auto_rows(std::get<design::AutoRows>(size_.rows), drawn_, around), {0, lock_share, 0}};
+    const auto* rows = std::get_if<std::vector<leaf::GlueRow>>(&chosen.rows);
+    if (rows == nullptr)
+      return chosen;
+    leaf::Leaf leaf = drawn_;
+    leaf.rows = *rows;
     for (leaf::GlueRow& row : leaf.rows) {
       row.from.x -= around.hub_mm;
       row.to.x -= around.hub_mm;
     }
-    const double covered = overlap(bowed_hub(leaf, size), drawing);
-    if (covered > most + tolerance::least_overlap_gain) {
-      most = covered;
-      best = std::move(rows);
-    }
+    chosen.choice.count = rows->size();
+    chosen.choice.covered = overlap(bowed_hub(leaf, size_), drawing_);
+    return chosen;
   }
-  return best;
-}
+
+  const design::Size& size_;
+  const Drawing& drawing_;
+  leaf::RowCircumstances around_;
+  leaf::Leaf drawn_;
+};
 
 /// Rows that place themselves are chosen once, on the wanted outline, and go on as if they were listed there.
-std::variant<std::vector<design::ListedRow>, design::Refusal> rows_on(const design::Design& design,
-                                                                      const design::Size& size,
-                                                                      const leaf::Silhouette& wanted,
-                                                                      const Drawing& drawing) {
-  leaf::RowCircumstances around = leaf::circumstances_of(design, size);
-  around.is_opened = true;
-  around.hub_mm = hub_radius(size);
-  leaf::Leaf drawn{wanted.outline, wanted.cut_outs, {}, wanted.outline.start.z, 0};
-  drawn.spine_top_z = leaf::end_of(wanted.outline.segments[wanted.outline.segments.size() - 2]).z;
-  const Rows rows = chosen_rows(drawn, std::get<design::AutoRows>(size.rows), around, drawing, size);
-  if (const auto* refusal = std::get_if<design::Refusal>(&rows)) {
-    return *refusal;
-  }
-  std::vector<design::ListedRow> listed;
-  for (const leaf::GlueRow& row : std::get<std::vector<leaf::GlueRow>>(rows)) {
-    listed.push_back({row.side, row.from.x / wanted.scale, row.from.z / wanted.scale, row.to.x / wanted.scale,
-                      row.to.z / wanted.scale, row.width_mm});
-  }
-  return listed;
+std::vector<design::ListedRow> listed(const std::vector<leaf::GlueRow>& rows, double scale) {
+  std::vector<design::ListedRow> list;
+  for (const leaf::GlueRow& row : rows)
+    list.push_back(
+        {row.side, row.from.x / scale, row.from.z / scale, row.to.x / scale, row.to.z / scale, row.width_mm});
+  return list;
 }
 
 } // namespace
@@ -198,7 +233,8 @@ std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const 
   return std::get<leaf::Leaf>(std::move(leaf));
 }
 
-std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size) {
+std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size,
+                                     const std::optional<RowChoice>& before) {
   auto outline = leaf::silhouette(design, size);
   if (const auto* refusal = std::get_if<design::Refusal>(&outline)) {
     return Failure{refusal->where, refusal->sentence, false};
@@ -210,13 +246,18 @@ std::variant<Drawing, Failure> begun(const design::Design& design, design::Size&
     return *std::move(failure);
   }
   if (std::holds_alternative<design::AutoRows>(size.rows)) {
-    auto rows = rows_on(design, size, wanted, drawing);
-    if (const auto* refusal = std::get_if<design::Refusal>(&rows)) {
+    const RowSearch search(design, size, wanted, drawing);
+    Chosen chosen = search.best();
+    if (before && chosen.choice.count != before->count)
+      chosen = search.like(*before).value_or(std::move(chosen));
+    if (const auto* refusal = std::get_if<design::Refusal>(&chosen.rows))
       return failure_of(*refusal);
-    }
-    size.rows = std::get<std::vector<design::ListedRow>>(std::move(rows));
+    std::vector<design::ListedRow> rows = listed(std::get<std::vector<leaf::GlueRow>>(chosen.rows), wanted.scale);
+    const double spine_gap_mm = wanted.scale * rows.front().from_x_mm - hub;
+    size.rows = std::move(rows);
     drawing = drawing_of(wanted, size, hub);
-    drawing.spine_gap_mm = wanted.scale * std::get<std::vector<design::ListedRow>>(size.rows).front().from_x_mm - hub;
+    drawing.spine_gap_mm = spine_gap_mm;
+    drawing.placed = chosen.choice;
   }
   return drawing;
 }

@@ -11,19 +11,29 @@
 
 namespace fanwright::fit {
 
+/// How rows that place themselves were chosen.
+struct RowChoice {
+  std::size_t count = 0;
+  double share = 1;   ///< of the look's lock ratio
+  double covered = 1; ///< of the silhouette, as foreseen
+};
+
 /// Everything that follows the deformation: outline, cut-outs, ends of listed rows.
 struct Drawing {
   std::vector<Run> outline;
   std::vector<std::vector<Run>> cut_outs;
   Run row_ends;                       ///< from and to of each listed row, in turn
   std::optional<double> spine_gap_mm; ///< where rows that placed themselves begin, however far the spine bows
+  std::optional<RowChoice> placed;    ///< of rows that placed themselves
   double size_mm = 0;
   double breadth_mm = 0; ///< area of the half silhouette over the length of its outline
 };
 
 /// The drawing to begin with: flat places are the wanted ones less the hub. Rows that place themselves are listed in
-/// `size` from here on.
-std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size);
+/// `size` from here on. Those that follow a choice `before` keep its number, a little nearer or further apart than
+/// their look has them, as long as the same limits hold and the silhouette is covered as well.
+std::variant<Drawing, Failure> begun(const design::Design& design, design::Size& size,
+                                     const std::optional<RowChoice>& before = {});
 
 /// `share` of the way from one state of a drawing's flat points to a later one.
 Drawing between(const Drawing& before, const Drawing& after, double share);

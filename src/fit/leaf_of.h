@@ -18,12 +18,19 @@ struct Failure {
   bool fails_check = false;
 };
 
+/// What it took to find a leaf: solves of the opened form, and the processor time of the program while they ran, s.
+struct Solves {
+  int quick = 0, full = 0;
+  double quick_seconds = 0, full_seconds = 0;
+};
+
 /// A leaf with the form that was found on the way to it.
 struct OpenedLeaf {
   leaf::Leaf leaf;
   opened::Form form;
   double overlap = 1;               ///< intersection over union of opened and wanted silhouette; 1 when drawn flat
   std::vector<std::string> remarks; ///< sentences for the maker: what comes near to the wanted outline, not up to it
+  Solves solves{};                  ///< none when drawn flat
 };
 
 struct Options {

@@ -46,6 +46,7 @@ constexpr double least_off_spine_mm = 0.001;
 
 /// Moves `flat` to where the form takes it to `wanted` (chord method: one Jacobian). Returns the distance before, mm.
 double pull_back(const opened::Form& form, Point wanted, Point& flat, int most_pulls) {
+  flat.x = std::max(flat.x, least_off_spine_mm); // or the outline would end here
   Point here = opened_place(form, flat);
   const double before = std::hypot(wanted.x - here.x, wanted.z - here.z);
   if (before < tolerance::pulled_back_mm)

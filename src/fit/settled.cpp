@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ctime>
 #include <optional>
 #include <utility>
 
@@ -33,8 +34,8 @@ std::variant<opened::Form, Failure> opened_form(const leaf::Leaf& leaf, const de
 class Way {
 public:
   Way(const design::Design& design, const design::Size& size, Drawing drawing, Begun start)
-      : design_(design), size_(size), drawing_(std::move(drawing)), quick_(start == Begun::quick),
-        near_(start == Begun::near) {}
+      : design_(design), size_(size), drawing_(std::move(drawing)), follows_(start == Begun::near),
+        quick_(start == Begun::quick), near_(follows_) {}
 
   /// Solves the drawing and pulls it back.
   std::optional<Failure> go_on(opened::Solver& solver, const Options& options) {
@@ -50,10 +51,12 @@ public:
     }
     // Until the points have nearly settled, a quick answer tells where they go as well as a full one.
     const bool quick = quick_ && !near_;
+    const std::clock_t begun = std::clock();
     auto form = opened_form(std::get<leaf::Leaf>(leaf), size_, quick ? opened::Detail::quick : opened::Detail::full,
                             solver, options);
     if (auto* failure = std::get_if<Failure>(&form))
       return std::move(*failure);
+    count(quick, begun);
     Drawing solved = drawing_;
     miss_ = pull_back(std::get<opened::Form>(form), drawing_);
     // Beside a quick answer lies a full one: what is found far from there is another form, and leads astray.
@@ -70,8 +73,10 @@ public:
       pull_before_.reset();
     solved_ = std::move(solved);
     slow_ = best_ && miss_.worst_mm > tolerance::slow_share * best_->miss.worst_mm;
+    stuck_ = slow_ && miss_.mean_mm > tolerance::slow_share * best_->miss.mean_mm;
     if (curves && !quick && (!best_ || is_better(miss_, best_->miss)))
-      best_ = Settled{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), *solved_, miss_};
+      best_ =
+          Settled{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), *solved_, miss_, {}};
     // Curves are laid through points that have nearly settled; before that they would only wave.
     near_ = near_ || miss_.worst_mm < tolerance::near_share * drawing_.size_mm;
     return std::nullopt;
@@ -84,17 +89,32 @@ public:
     const bool stays = slow_ && best_->miss.worst_mm < 0.5 * tolerance::outline_share * drawing_.size_mm;
     const bool is_near = miss_.worst_mm < tolerance::settled_share * drawing_.size_mm &&
                          miss_.mean_mm < tolerance::settled_breadth_share * drawing_.breadth_mm;
-    return (stays || is_near) && !leaves_some();
+    const bool follows = follows_ && best_->miss.worst_mm < tolerance::followed_share * drawing_.size_mm;
+    const bool will_do = stays || is_near;
+    if (!will_do && !follows)
+      return false;
+    // It goes on where more of the silhouette would be covered if only the points were nearer, and it is wanted.
+    if (overlap(best_->form, drawing_) >= tolerance::good_overlap)
+      return true;
+    return (is_near && stuck_) ||
+           (will_do && overlap(hub_of(best_->form, drawing_), drawing_) <= tolerance::good_overlap);
   }
 
   std::variant<Settled, Failure> end() && {
     if (!best_ || best_->miss.worst_mm > tolerance::outline_share * drawing_.size_mm)
       return off(best_ ? best_->miss.worst_mm : miss_.worst_mm);
     opened::make_mesh(best_->form);
+    best_->solves = solves_;
     return *std::move(best_);
   }
 
 private:
+  void count(bool quick, std::clock_t begun) {
+    ++(quick ? solves_.quick : solves_.full);
+    (quick ? solves_.quick_seconds : solves_.full_seconds) +=
+        static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
+  }
+
   /// Among those that are near enough in each point, by what they cost in area.
   bool is_better(const Miss& miss, const Miss& than) const {
     const double near_mm = tolerance::settled_share * drawing_.size_mm;
@@ -111,13 +131,6 @@ private:
       drawing_ = between(pull_before_->to, pull.to, share);
     }
     pull_before_ = std::move(pull);
-  }
-
-  /// Whether more of the silhouette would be covered if only the points were nearer, and it is wanted: the folds take
-  /// some of it too.
-  bool leaves_some() const {
-    return overlap(best_->form, drawing_) < tolerance::good_overlap &&
-           overlap(hub_of(best_->form, drawing_), drawing_) > tolerance::good_overlap;
   }
 
   /// The leaf of the drawing's present state. Where a long pull has made lines cross, part of it is taken back.
@@ -147,7 +160,8 @@ private:
   std::optional<Pull> pull_before_;
   std::optional<Settled> best_;
   Miss miss_;
-  bool quick_, near_, slow_ = false, begun_anew_ = false;
+  Solves solves_;
+  bool follows_, quick_, near_, slow_ = false, stuck_ = false, begun_anew_ = false;
 };
 
 } // namespace

@@ -19,7 +19,8 @@ struct Settled {
   leaf::Leaf leaf;
   opened::Form form;
   Drawing drawing;
-  Miss miss; ///< of that drawing in that form
+  Miss miss;     ///< of that drawing in that form
+  Solves solves; ///< of all the way there
 };
 
 /// Rows that place themselves have been listed in `size`. `solver`: goes on from its last form where that is near.

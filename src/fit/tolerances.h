@@ -11,6 +11,10 @@ inline constexpr double outline_share = 0.002;
 /// share of the silhouette's breadth, which costs as much of its area. The solver itself is good to 0.0004 of the size.
 inline constexpr double settled_share = 0.0008, settled_breadth_share = 0.0015;
 
+/// A leaf that follows a change of the drawing before is left at this share, three quarters of what is asked, as long
+/// as the silhouette is covered: the next change is about to come, and what is kept is derived afresh.
+inline constexpr double followed_share = 0.0012;
+
 /// What is good to half of `outline_share` and came no nearer than to this share of the step before is left at that.
 inline constexpr double slow_share = 0.7;
 

@@ -92,8 +92,15 @@ TEST(fit, a_changed_design_is_derived_from_the_one_before) {
   // Both meet the outline to 0.2 % of the size.
   EXPECT_NEAR(warm.form.height_mm, 118, 0.24);
   EXPECT_NEAR(warm.form.diameter_mm, 86, 0.24);
-  const auto w = leaf::flatten(warm.leaf.outline, 0.02), c = leaf::flatten(cold.leaf.outline, 0.02);
-  EXPECT_NEAR(w[1].z, c[1].z, 0.3);
+  const auto foot_at = [](const leaf::Leaf& leaf, double x) {
+    const leaf::Ring ring = leaf::flatten(leaf.outline, 0.002);
+    std::size_t k = 1;
+    while (ring[k].x < x)
+      ++k;
+    return std::lerp(ring[k - 1].z, ring[k].z, (x - ring[k - 1].x) / (ring[k].x - ring[k - 1].x));
+  };
+  for (const double x : {4.0, 12.0, 20.0, 28.0, 36.0})
+    EXPECT_NEAR(foot_at(warm.leaf, x), foot_at(cold.leaf, x), 0.3) << "at " << x << " mm from the spine";
 }
 
 TEST(fit, an_outline_drawn_into_the_hub_is_remarked_on_or_refused) {
