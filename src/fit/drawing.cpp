@@ -147,6 +147,7 @@ private:
 /// Rows that place themselves are chosen once, on the wanted outline, and go on as if they were listed there.
 std::vector<design::ListedRow> listed(const std::vector<leaf::GlueRow>& rows, double scale) {
   std::vector<design::ListedRow> list;
+  list.reserve(rows.size());
   for (const leaf::GlueRow& row : rows)
     list.push_back(
         {row.side, row.from.x / scale, row.from.z / scale, row.to.x / scale, row.to.z / scale, row.width_mm});
