@@ -85,11 +85,20 @@ bool is_neighbour(const Panel& a, const Panel& b) {
 
 // The control value of a quadratic spline at the inner knots u, v is the polar form of the surface there,
 // 2 p((u + v) / 2) - (p(u) + p(v)) / 2 for a polynomial p of second degree, and so in both directions.
-Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Grid& grid, const Pieces& pieces) {
+Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Cut& cut, const std::vector<int>& alike) {
+  const auto& [grid, pieces] = cut;
   constexpr std::array<double, 3> weight{-0.5, 2.0, -0.5};
   const Surface surface = last.surface();
   Eigen::Matrix3Xd places(3, pieces.points);
   std::vector<bool> done(static_cast<std::size_t>(pieces.points), false);
+  const Eigen::Matrix3Xd before = last.mechanics.places(last.unknowns);
+  for (std::size_t p = 0; p < alike.size(); ++p) {
+    for (std::size_t k = 0; alike[p] >= 0 && k < 9; ++k) {
+      const int point = pieces.pieces[p].points[k];
+      places.col(point) = before.col(last.pieces.pieces[static_cast<std::size_t>(alike[p])].points[k]);
+      done[static_cast<std::size_t>(point)] = true;
+    }
+  }
   for (const Piece& piece : pieces.pieces) {
     const Trapezoid& paper = piece.paper.front();
     for (std::size_t k = 0; k < 9; ++k) {
@@ -109,10 +118,10 @@ Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Grid& grid, cons
       const Piece& old = last.pieces.pieces[static_cast<std::size_t>(from)];
       Eigen::Vector3d place = Eigen::Vector3d::Zero();
       for (std::size_t q = 0; q < 3; ++q) {
-        const double before = zeta_before(last.grid.bands(), grid.bands(), up[q]);
+        const double then = zeta_before(last.grid.bands(), grid.bands(), up[q]);
         for (std::size_t p = 0; p < 3; ++p) {
-          const double rise = grid.flat_of(across[p], up[q]).z - last.grid.flat_of(across[p], before).z;
-          place += weight[p] * weight[q] * (surface.at(old, across[p], before) + Eigen::Vector3d(0, 0, rise));
+          const double rise = grid.flat_of(across[p], up[q]).z - last.grid.flat_of(across[p], then).z;
+          place += weight[p] * weight[q] * (surface.at(old, across[p], then) + Eigen::Vector3d(0, 0, rise));
         }
       }
       places.col(point) = place;

@@ -1,6 +1,7 @@
 // A solved form carried over to another leaf or wedge, as the place to start from.
 #pragma once
 
+#include "opened/alike.h"
 #include "opened/equilibrium.h"
 
 namespace fanwright::opened {
@@ -11,13 +12,8 @@ bool is_neighbour(const Panel& a, const Panel& b);
 
 /// Control points on another leaf's grid that make the last form there. Rows lie where the last ones lay, and what lies
 /// between them is stretched to fit.
-Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Grid& grid, const Pieces& pieces);
-
-/// Grid and pieces that some control points belong to.
-struct Cut {
-  const Grid& grid;
-  const Pieces& pieces;
-};
+/// `alike` are its pieces that the last one has too, see alike_pieces().
+Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Cut& cut, const std::vector<int>& alike);
 
 /// Carries control points from the last form's wedge and caliper into others: every point keeps its share of the angle,
 /// the hub grows or shrinks by its t / beta, and what each point has sunk and come inwards against the flat leaf

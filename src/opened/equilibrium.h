@@ -30,6 +30,7 @@ struct Laid {
   Grid grid;
   Pieces pieces;
   Mechanics mechanics;
+  std::vector<int> alike; ///< of each piece the one of the sheet before that it equals, or -1; empty without one
 };
 
 /// A form with the factor that its last steps were taken with.
@@ -41,8 +42,9 @@ struct Opened {
 /// As open(), the factor kept for the forms beside this one.
 std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options& options);
 
-/// Cuts the panel by a grid of its own; fails on rows or outlines that no grid suits.
-std::variant<Laid, Failure> lay(const Panel& panel, const Options& options);
+/// Cuts the panel by a grid of its own; fails on rows or outlines that no grid suits. What a sheet before has too is
+/// taken over from it.
+std::variant<Laid, Failure> lay(const Panel& panel, const Options& options, const Equilibrium* before = nullptr);
 
 /// How finely a panel's grid is cut: cells that bring the edge to 0.3 % of the size or better on the verification cases
 /// (docs/model.md), unless the options say otherwise.

@@ -134,6 +134,29 @@ Grid::Slope Grid::slope_at(double zeta) const {
   return {bands_.back().slope, 0, 0};
 }
 
+std::array<const Band*, 2> Grid::bands_round(double zeta) const {
+  std::array<const Band*, 2> round{};
+  for (const Band& band : bands_) {
+    if (band.low <= zeta) {
+      round[0] = &band;
+    }
+    if (band.high >= zeta && round[1] == nullptr) {
+      round[1] = &band;
+    }
+  }
+  return round;
+}
+
+bool Grid::slopes_alike(const Grid& other, double zeta) const {
+  if (!sloped_ && !other.sloped_) {
+    return true;
+  }
+  const auto same = [](const Band* a, const Band* b) { return a == b || (a != nullptr && b != nullptr && *a == *b); };
+  const auto here = bands_round(zeta);
+  const auto there = other.bands_round(zeta);
+  return middle_ == other.middle_ && same(here[0], there[0]) && same(here[1], there[1]);
+}
+
 leaf::Point Grid::flat_of(double x, double zeta) const { return {x, zeta + (x - middle_) * slope_at(zeta).value}; }
 
 double Grid::zeta_of(leaf::Point flat) const {

@@ -34,6 +34,7 @@ struct Band {
   double high = 0;  ///< zeta of its upper edge
   double slope = 0; ///< dz / dx
   double from_x = 0, to_x = 0;
+  bool operator==(const Band&) const = default;
 };
 
 class Grid {
@@ -54,6 +55,9 @@ public:
   double zeta_of(leaf::Point flat) const;
   leaf::Point flat_of(double x, double zeta) const;
 
+  /// Do rows slope in the same way as on another grid, between the lines that lie round a height zeta?
+  bool slopes_alike(const Grid& other, double zeta) const;
+
   /// Basis of cell (i across, j up) at grid coordinates (x, zeta); functions ordered a + 3 b.
   Basis basis(int i, int j, double x, double zeta) const;
   /// The values alone.
@@ -66,6 +70,8 @@ private:
     double value = 0, first = 0, second = 0;
   };
   Slope slope_at(double zeta) const;
+  /// The last band that begins below zeta and the first that ends above it; null where there is none.
+  std::array<const Band*, 2> bands_round(double zeta) const;
   /// Takes derivatives by x and zeta to those by x and z.
   void slope(Basis& n, double x, double zeta) const;
   void place_bands(const Panel& panel);

@@ -24,7 +24,8 @@ Eigen::Matrix3d plane_stress(const Sheet& sheet) {
 
 double wedge_of(const Panel& panel) { return panel.opening_deg * radians_per_degree / (2.0 * panel.leaves); }
 
-Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
+Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces, const Mechanics* before,
+                     const std::vector<int>& alike)
     : clearance_(0.5 * panel.sheet.thickness_mm), points_(pieces.points) {
   const double t = panel.sheet.thickness_mm;
   membrane_ = t * plane_stress(panel.sheet);
@@ -34,8 +35,13 @@ Mechanics::Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces)
   pin_middle(grid, pieces);
   number_unknowns();
   elements_.reserve(pieces.pieces.size());
-  for (const Piece& piece : pieces.pieces) {
-    add_element(grid, piece);
+  const bool same_paper = before != nullptr && before->membrane_ == membrane_ && before->bend_ == bend_;
+  for (std::size_t p = 0; p < pieces.pieces.size(); ++p) {
+    if (same_paper && alike[p] >= 0) {
+      add_element_like(*before, alike[p], pieces.pieces[p].points);
+    } else {
+      add_element(grid, pieces.pieces[p]);
+    }
   }
   make_pattern();
 }
@@ -226,6 +232,17 @@ void Mechanics::add_element(const Grid& grid, const Piece& piece) {
   elements_.push_back(element);
 }
 
+void Mechanics::add_element_like(const Mechanics& before, int piece, const std::array<int, 9>& points) {
+  Element element = before.elements_[static_cast<std::size_t>(piece)];
+  element.points = points;
+  const auto contacts = before.contacts_.begin();
+  const int first = static_cast<int>(contacts_.size());
+  contacts_.insert(contacts_.end(), contacts + element.first_contact, contacts + element.last_contact);
+  element.first_contact = first;
+  element.last_contact = static_cast<int>(contacts_.size());
+  elements_.push_back(element);
+}
+
 void Mechanics::add_contacts(const Grid& grid, const Piece& piece) {
   constexpr std::array<double, 2> spot{0.2113248654051871, 0.7886751345948129};
   for (const Trapezoid& t : piece.paper) {
@@ -241,85 +258,6 @@ void Mechanics::add_contacts(const Grid& grid, const Piece& piece) {
       if (piece.i == 0 && t.left_low < 1e-9 && t.left_high < 1e-9) {
         const double area = 0.5 * (t.high - t.low) * tolerance::spine_contact_width_mm;
         contacts_.push_back({grid.values(0, piece.j, 0.0, zeta), tolerance::contact_mpa_per_mm * area});
-      }
-    }
-  }
-}
-
-// The unknowns of a point are numbered in a row, points in ascending order: a column of the lower triangle holds the
-// rest of its own point's unknowns and then, one after another, those of the points above that share an element with
-// it.
-void Mechanics::make_pattern() {
-  std::vector<std::vector<int>> above(hold_.size());
-  for (const Element& element : elements_) {
-    for (const int p : element.points) {
-      for (const int q : element.points) {
-        if (q > p) {
-          above[static_cast<std::size_t>(p)].push_back(q);
-        }
-      }
-    }
-  }
-  std::vector<std::vector<int>> start(hold_.size()); // rows of a point's column before those of each point above
-  int entries = 0;
-  for (std::size_t p = 0; p < above.size(); ++p) {
-    std::sort(above[p].begin(), above[p].end());
-    above[p].erase(std::unique(above[p].begin(), above[p].end()), above[p].end());
-    int rows = 0;
-    for (const int q : above[p]) {
-      start[p].push_back(rows);
-      rows += unknowns_of_point(q);
-    }
-    const int own = unknowns_of_point(static_cast<int>(p));
-    entries += own * rows + own * (own + 1) / 2;
-  }
-  fill_pattern(above, entries);
-  for (Element& element : elements_) {
-    find_skipped(element, above, start);
-  }
-}
-
-int Mechanics::unknowns_of_point(int point) const {
-  const auto& index = index_[static_cast<std::size_t>(point)];
-  return static_cast<int>(std::count_if(index.begin(), index.end(), [](int i) { return i >= 0; }));
-}
-
-void Mechanics::fill_pattern(const std::vector<std::vector<int>>& above, int entries) {
-  pattern_.resize(unknowns_, unknowns_);
-  pattern_.resizeNonZeros(entries);
-  int* inner = pattern_.innerIndexPtr();
-  int at = 0;
-  const auto add = [&](int point, int from) {
-    for (const int row : index_[static_cast<std::size_t>(point)]) {
-      if (row >= from) {
-        inner[at++] = row;
-      }
-    }
-  };
-  for (std::size_t p = 0; p < above.size(); ++p) {
-    for (const int column : index_[p]) {
-      if (column < 0) {
-        continue;
-      }
-      pattern_.outerIndexPtr()[column] = at;
-      add(static_cast<int>(p), column);
-      for (const int q : above[p]) {
-        add(q, 0);
-      }
-    }
-  }
-  pattern_.outerIndexPtr()[unknowns_] = at;
-  std::fill_n(pattern_.valuePtr(), entries, 0.0);
-}
-
-void Mechanics::find_skipped(Element& element, const std::vector<std::vector<int>>& above,
-                             const std::vector<std::vector<int>>& start) {
-  for (std::size_t b = 0; b < 9; ++b) {
-    const std::size_t p = static_cast<std::size_t>(element.points[b]);
-    for (std::size_t a = 0; a < 9; ++a) {
-      if (element.points[a] > element.points[b]) {
-        const auto found = std::lower_bound(above[p].begin(), above[p].end(), element.points[a]);
-        element.skipped[a + 9 * b] = start[p][static_cast<std::size_t>(found - above[p].begin())];
       }
     }
   }

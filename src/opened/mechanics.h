@@ -41,7 +41,10 @@ struct Supports {
 
 class Mechanics {
 public:
-  Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces);
+  Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces) : Mechanics(panel, grid, pieces, nullptr, {}) {}
+  /// The same, less work where a sheet before has the piece too: `alike` names it, or is -1; see alike_pieces().
+  Mechanics(const Panel& panel, const Grid& grid, const Pieces& pieces, const Mechanics* before,
+            const std::vector<int>& alike);
   /// A sheet on supports alone, with no contact: cases of handbooks, and the panels of pleats, hinged on both walls.
   Mechanics(const Sheet& sheet, const Grid& grid, const Pieces& pieces, const Supports& supports);
 
@@ -129,6 +132,7 @@ private:
   void pin_middle(const Grid& grid, const Pieces& pieces);
   void number_unknowns();
   void add_element(const Grid& grid, const Piece& piece);
+  void add_element_like(const Mechanics& before, int piece, const std::array<int, 9>& points);
   void add_contacts(const Grid& grid, const Piece& piece);
   static double arc_energy(const Element& element, const Strain& s) {
     return element.arc_curl.energy(s.curled) + element.arc_bow.energy(s.bowed);
@@ -171,6 +175,9 @@ private:
   std::vector<Contact> contacts_;
   Matrix pattern_;
 };
+
+/// Have two matrices the same entries?
+bool same_pattern(const Matrix& a, const Matrix& b);
 
 /// Angle between the two walls, radians.
 double wedge_of(const Panel& panel);

@@ -1,3 +1,4 @@
+#include "opened/alike.h"
 #include "opened/carried.h"
 #include "opened/equilibrium.h"
 #include "opened/guess.h"
@@ -118,7 +119,7 @@ void make_mesh(Form& form) {
   form.mesh = lowered_mesh(surface, lowest);
 }
 
-std::variant<Laid, Failure> lay(const Panel& panel, const Options& options) {
+std::variant<Laid, Failure> lay(const Panel& panel, const Options& options, const Equilibrium* before) {
   if (panel.rows.empty() || panel.outline.size() < 3) {
     return Failure{"The leaf has no glue rows, so nothing opens it; add at least one inside and one between row."};
   }
@@ -132,8 +133,12 @@ std::variant<Laid, Failure> lay(const Panel& panel, const Options& options) {
     return Failure{"The glue rows ask for more detail than can be computed; use fewer rows."};
   }
   Pieces pieces = cut(panel, grid);
-  Mechanics mechanics(panel, grid, pieces);
-  return Laid{fineness, std::move(grid), std::move(pieces), std::move(mechanics)};
+  std::vector<int> alike;
+  if (before != nullptr) {
+    alike = alike_pieces({grid, pieces}, {before->grid, before->pieces});
+  }
+  Mechanics mechanics(panel, grid, pieces, before != nullptr ? &before->mechanics : nullptr, alike);
+  return Laid{fineness, std::move(grid), std::move(pieces), std::move(mechanics), std::move(alike)};
 }
 
 std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
@@ -150,7 +155,7 @@ std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options&
   if (auto* failure = std::get_if<Failure>(&sheet)) {
     return std::move(*failure);
   }
-  auto& [fineness, grid, pieces, mechanics] = std::get<Laid>(sheet);
+  auto& [fineness, grid, pieces, mechanics, alike] = std::get<Laid>(sheet);
   Eigen::Matrix3Xd places = first_guess(panel, grid, pieces, mechanics.wedge_rad());
   mechanics.settle(places);
   mechanics.pin_height(places);

@@ -14,6 +14,7 @@ namespace fanwright::opened {
 struct Trapezoid {
   double low = 0, high = 0;
   double left_low = 0, right_low = 0, left_high = 0, right_high = 0;
+  bool operator==(const Trapezoid&) const = default;
   double area() const { return 0.5 * (high - low) * (right_low - left_low + right_high - left_high); }
 };
 

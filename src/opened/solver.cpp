@@ -101,19 +101,22 @@ std::optional<Form> Solver::Last::go_on(const Panel& next, const Options& option
   const bool pays = same_paper && options.detail == Detail::quick && steps <= tolerance::most_steps_of_kept_factor;
   Eigen::Matrix3Xd places = before.mechanics.places(before.unknowns);
   carry_into_wedge(before, next.sheet.thickness_mm, mechanics.wedge_rad(), {before.grid, before.pieces}, places);
-  return settled(next, options, {before.fineness, before.grid, before.pieces, std::move(mechanics)}, std::move(places),
-                 pays ? Factor::as_it_is : Factor::fresh, start);
+  return settled(next, options, {before.fineness, before.grid, before.pieces, std::move(mechanics), {}},
+                 std::move(places), pays ? Factor::as_it_is : Factor::fresh, start);
 }
 
 std::optional<Form> Solver::Last::go_over(const Panel& next, const Options& options) {
   const auto start = std::chrono::steady_clock::now();
-  auto sheet = lay(next, options);
+  auto sheet = lay(next, options, equilibrium.get());
   if (!std::holds_alternative<Laid>(sheet)) {
     return std::nullopt;
   }
   Laid& laid = std::get<Laid>(sheet);
-  Eigen::Matrix3Xd places = carried_to_leaf(*equilibrium, laid.grid, laid.pieces);
+  Eigen::Matrix3Xd places = carried_to_leaf(*equilibrium, {laid.grid, laid.pieces}, laid.alike);
   carry_into_wedge(*equilibrium, next.sheet.thickness_mm, laid.mechanics.wedge_rad(), {laid.grid, laid.pieces}, places);
+  if (same_pattern(laid.mechanics.pattern(), equilibrium->mechanics.pattern())) {
+    return settled(next, options, std::move(laid), std::move(places), Factor::fresh, start);
+  }
   auto other = std::make_unique<DampedFactor>(laid.mechanics.pattern(), 1.0);
   std::swap(factor, other);
   auto form = settled(next, options, std::move(laid), std::move(places), Factor::fresh, start);

@@ -30,6 +30,11 @@ public:
   /// Splines cell, cell + 1, cell + 2 at `x`, extended as polynomials beyond the cell.
   SplineValues at(int cell, double x) const;
 
+  /// Do the splines of a cell equal those of one of another grid?
+  bool has_same_cell(int cell, const Spline& other, int other_cell) const {
+    return cells_[static_cast<std::size_t>(cell)] == other.cells_[static_cast<std::size_t>(other_cell)];
+  }
+
   /// Greville abscissa: the control points there make the identity.
   double greville(int function) const;
 
@@ -38,6 +43,7 @@ private:
   struct Cell {
     double low = 0, high = 0;   ///< its lines
     double left = 0, right = 0; ///< one over: its width times that of it and the cell before, or after
+    bool operator==(const Cell&) const = default;
   };
   double knot(int i) const;
   std::vector<double> lines_;
