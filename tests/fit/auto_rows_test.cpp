@@ -1,3 +1,4 @@
+#include "fit/drawing.h"
 #include "fit/leaf_of.h"
 #include "leaf/contour.h"
 #include "leaf/region.h"
@@ -8,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <string>
 
 namespace fanwright::fit {
@@ -47,6 +49,31 @@ const std::string ball = "M 0 0 C 8 0 20 1 30 8 C 46 20 50 36 50 50 C 50 64 46 8
 const std::string tiers = "M 0 0 H 14 V 20 L 46 15 C 44 34 22 40 18 62 L 36 57 C 34 76 14 84 12 100 L 26 96 "
                           "C 24 114 8 120 0 132";
 const std::string slim = "M 0 0 H 18 C 26 40 24 60 14 90 C 10 110 22 130 20 150 C 18 164 8 170 0 170";
+
+/// How the rows of a dense bell come to lie with so many leaves, `before` given or not.
+RowChoice rows_of_bell(int leaves, const std::optional<RowChoice>& before = {}) {
+  const design::Design design = placed(bell, design::Shows::opened, leaves, design::Look::dense);
+  design::Size size = design.sizes[0];
+  return std::get<Drawing>(begun(design, size, before)).placed.value();
+}
+
+TEST(fit, placed_rows_that_follow_a_change_keep_their_number_while_they_may) {
+  int kept = 0;
+  RowChoice before = rows_of_bell(48);
+  for (int leaves = 47; leaves >= 16; --leaves) {
+    const RowChoice alone = rows_of_bell(leaves), following = rows_of_bell(leaves, before);
+    if (alone.count != before.count) {
+      kept += following.count == before.count ? 1 : 0;
+      EXPECT_TRUE(following.count == before.count || following.count == alone.count) << leaves;
+      EXPECT_GE(following.covered, std::min(0.995, alone.covered - 0.01)) << leaves;
+    }
+    before = alone;
+  }
+  EXPECT_GE(kept, 1);
+  // A third of the leaves asks for other rows, whatever lay there before.
+  EXPECT_EQ(rows_of_bell(16, rows_of_bell(48)).count, rows_of_bell(16).count);
+  EXPECT_NE(rows_of_bell(16).count, rows_of_bell(48).count);
+}
 
 TEST(fit, leaves_with_placed_rows_open_without_straining_the_paper) {
   for (const std::string& path : {bell, ball, tiers, slim}) {
