@@ -51,8 +51,8 @@ std::variant<Built, fit::Failure> build(const design::Design& design, const desi
     if (auto* failure = std::get_if<fit::Failure>(&found)) {
       return std::move(*failure);
     }
-    auto& [leaf, form, overlap, remarks] = std::get<fit::OpenedLeaf>(found);
-    return Built{std::move(leaf), std::move(form), std::move(remarks)};
+    auto& opened = std::get<fit::OpenedLeaf>(found);
+    return Built{std::move(opened.leaf), std::move(opened.form), std::move(opened.remarks)};
   }
   auto leaf = fit::leaf_of(design, size, options);
   if (auto* failure = std::get_if<fit::Failure>(&leaf)) {
