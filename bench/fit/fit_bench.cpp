@@ -8,6 +8,7 @@
 #include "fit/narrowed.h"
 #include "leaf/silhouette.h"
 #include "likeness.h"
+#include "opened/memory.h"
 #include "opened/opened.h"
 #include "trade_shapes.h"
 #include "unreachable.h"
@@ -162,6 +163,7 @@ void print(const Tally& tally) {
 } // namespace fanwright::bench
 
 int main(int count, char** arguments) {
+  fanwright::opened::keep_memory();
   using namespace fanwright::bench;
   std::string commit = "not given";
   std::uint64_t seed = 1;

@@ -11,6 +11,7 @@
 #include "fit/leaf_of.h"
 #include "opened/equilibrium.h"
 #include "opened/factor.h"
+#include "opened/memory.h"
 #include "opened/solver.h"
 
 #include <fmt/format.h>
@@ -203,6 +204,7 @@ int run(const std::vector<std::string>& files, bool with_reference) {
 } // namespace fanwright
 
 int main(int argc, char** argv) try {
+  fanwright::opened::keep_memory();
   std::vector<std::string> files(argv + 1, argv + argc);
   if (files.size() >= 2 && files.front() == "--designs")
     return fanwright::bench::bench_random_designs(files.size() > 2 ? std::strtoull(files[2].c_str(), nullptr, 10) : 1,

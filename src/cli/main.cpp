@@ -11,6 +11,7 @@
 #include "cli/sheets_command.h"
 #include "cli/studio_command.h"
 #include "cli/terminal.h"
+#include "opened/memory.h"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -303,6 +304,7 @@ int run(int argc, char** argv) {
 } // namespace fanwright::cli
 
 int main(int argc, char** argv) {
+  fanwright::opened::keep_memory();
   try {
     return fanwright::cli::run(argc, argv);
   } catch (const std::bad_alloc&) {

@@ -75,9 +75,9 @@ public:
   }
 
   /// Takes the first of a few shrinking steps that lowers the energy enough; false when none does.
-  bool take(const Vector& step, double slope) {
+  bool take(const Vector& step, double slope, double shortest) {
     Vector turned;
-    for (double length = 1; length > 1e-3; length *= 0.4) {
+    for (double length = 1; length > shortest; length *= 0.4) {
       const double energy = mechanics_.energy_and_gradient(unknowns_ + length * step, turned);
       if (energy <= ground_.energy + 1e-4 * length * slope) {
         unknowns_ += length * step;
@@ -135,7 +135,7 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
     if (result.converged) {
       break;
     }
-    if (slope < 0 && relaxation.take(step, slope)) {
+    if (slope < 0 && relaxation.take(step, slope, rest.hasty && relaxation.has_moved() ? 0.1 : 1e-3)) {
       continue;
     }
     result.converged = rest.hasty && relaxation.has_moved();

@@ -13,7 +13,8 @@ namespace fanwright::opened {
 /// lowered it by; either is enough.
 struct Rest {
   double expected = 0, fallen = 0;
-  bool hasty = false; ///< a shortened step counts too, and so does that no step lowers the energy any more
+  /// A shortened step counts too, and so does that after the first no step of a tenth or more lowers the energy.
+  bool hasty = false;
 };
 
 /// Minimises the energy of `mechanics` from `unknowns`, on `ground`, until it is at rest. `factor` is that of a
