@@ -17,7 +17,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <cstdlib>
+#include <exception>
 #include <functional>
 #include <string>
 #include <variant>
@@ -162,7 +164,7 @@ void print(const Tally& tally) {
 } // namespace
 } // namespace fanwright::bench
 
-int main(int count, char** arguments) {
+int main(int count, char** arguments) try {
   fanwright::opened::keep_memory();
   using namespace fanwright::bench;
   std::string commit = "not given";
@@ -196,4 +198,7 @@ int main(int count, char** arguments) {
   }
   print(tally);
   return 0;
+} catch (const std::exception& error) {
+  std::fputs(error.what(), stderr);
+  return 1;
 }
