@@ -1,7 +1,5 @@
 #include "opened/alike.h"
 
-#include <algorithm>
-
 namespace fanwright::opened {
 namespace {
 

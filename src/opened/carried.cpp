@@ -88,10 +88,10 @@ bool is_neighbour(const Panel& a, const Panel& b) {
 Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Cut& cut, const std::vector<int>& alike) {
   const auto& [grid, pieces] = cut;
   constexpr std::array<double, 3> weight{-0.5, 2.0, -0.5};
-  const Surface surface = last.surface();
   Eigen::Matrix3Xd places(3, pieces.points);
   std::vector<bool> done(static_cast<std::size_t>(pieces.points), false);
   const Eigen::Matrix3Xd before = last.mechanics.places(last.unknowns);
+  const Surface surface(last.grid, last.pieces, before);
   for (std::size_t p = 0; p < alike.size(); ++p) {
     for (std::size_t k = 0; alike[p] >= 0 && k < 9; ++k) {
       const int point = pieces.pieces[p].points[k];

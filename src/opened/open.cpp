@@ -89,7 +89,7 @@ Rest rest_of(const Options& options, Start start) {
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium) {
   const Mechanics& mechanics = equilibrium->mechanics;
   const Eigen::Matrix3Xd places = mechanics.places(equilibrium->unknowns);
-  const Surface surface = equilibrium->surface();
+  const Surface surface(equilibrium->grid, equilibrium->pieces, places);
   Form form;
   form.wedge_rad = mechanics.wedge_rad();
   const double lowest = measure_edge(panel, surface, form);
