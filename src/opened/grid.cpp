@@ -8,28 +8,6 @@
 namespace fanwright::opened {
 namespace {
 
-/// Wanted places joined into lines at least `nearest` apart; the first and last place stay as they are.
-std::vector<double> joined(std::vector<double> wanted, double nearest) {
-  std::sort(wanted.begin(), wanted.end());
-  std::vector<double> lines{wanted.front()};
-  const double last = wanted.back();
-  std::size_t i = 1;
-  while (i < wanted.size()) {
-    std::size_t j = i;
-    double sum = 0;
-    while (j < wanted.size() && wanted[j] - wanted[i] < nearest) {
-      sum += wanted[j++];
-    }
-    const double mean = sum / static_cast<double>(j - i);
-    if (mean - lines.back() >= nearest && last - mean >= nearest) {
-      lines.push_back(mean);
-    }
-    i = j;
-  }
-  lines.push_back(last);
-  return lines;
-}
-
 /// Adds the lines that cut a stretch into cells, and its end; the first and the last are `end_share` of the others.
 void fill(std::vector<double>& lines, double from, double to, int cells, double end_share = 1) {
   if (cells < 3) {
@@ -55,14 +33,18 @@ std::array<double, 9> products(const std::array<double, 3>& a, const std::array<
 
 } // namespace
 
-Grid::Grid(const Panel& panel, const Fineness& fineness) {
+int Fineness::cells_in(double gap, int least) const {
+  return std::max(least, static_cast<int>(std::ceil(gap / cell_mm - 0.2)));
+}
+
+Grid::Grid(const Panel& panel, const Fineness& fineness, const Grid* before) {
   double width = 0;
   for (const leaf::Point& p : panel.outline) {
     width = std::max(width, p.x);
   }
   middle_ = 0.5 * width;
   place_bands(panel);
-  place_across(panel, fineness, width);
+  place_across(panel, fineness, width, before);
   if (!sound_) {
     return;
   }
@@ -73,7 +55,7 @@ Grid::Grid(const Panel& panel, const Fineness& fineness) {
     foot = std::min(foot, zeta);
     top = std::max(top, zeta);
   }
-  place_up(fineness, foot, top);
+  place_up(fineness, foot, top, before);
 }
 
 void Grid::place_bands(const Panel& panel) {
@@ -178,48 +160,51 @@ double Grid::zeta_of(leaf::Point flat) const {
   return 0.5 * (low + high);
 }
 
-void Grid::place_across(const Panel& panel, const Fineness& fineness, double width) {
+void Grid::place_across(const Panel& panel, const Fineness& fineness, double width, const Grid* before) {
   std::vector<double> wanted{0.0, width};
   for (const leaf::GlueRow& row : panel.rows) {
     wanted.push_back(std::clamp(row.from.x, 0.0, width));
     wanted.push_back(std::clamp(row.to.x, 0.0, width));
   }
-  const std::vector<double> fixed = joined(wanted, fineness.line_mm);
-  std::vector<double> lines{fixed.front()};
-  for (std::size_t k = 0; k + 1 < fixed.size(); ++k) {
-    const double gap = fixed[k + 1] - fixed[k];
-    const bool at_end = k == 0 || k + 2 == fixed.size();
-    const int least = at_end && gap > 2 * fineness.line_mm ? 2 : 1;
-    fill(lines, fixed[k], fixed[k + 1], std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2))));
+  Stretches stretches(wanted, fineness.line_mm, before != nullptr ? &before->divided_across_ : nullptr);
+  std::vector<double> lines{0.0};
+  for (std::size_t k = 0; k < stretches.count(); ++k) {
+    const int cells = stretches.cells(k, [&](double gap) {
+      const int least = stretches.is_end(k) && gap > 2 * fineness.line_mm ? 2 : 1;
+      return fineness.cells_in(gap, least);
+    });
+    fill(lines, stretches.from(k), stretches.to(k), cells);
   }
+  divided_across_ = stretches.division();
   across_ = Spline(std::move(lines));
 }
 
-void Grid::place_up(const Fineness& fineness, double foot, double top) {
+void Grid::place_up(const Fineness& fineness, double foot, double top, const Grid* before) {
   std::vector<double> wanted{foot, top};
   for (const Band& band : bands_) {
     wanted.push_back(band.low);
     wanted.push_back(band.high);
   }
-  const std::vector<double> fixed = joined(wanted, tolerance::strip_line_mm);
-  std::vector<double> lines{fixed.front()};
-  for (std::size_t k = 0; k + 1 < fixed.size(); ++k) {
-    const double gap = fixed[k + 1] - fixed[k];
-    const double centre = 0.5 * (fixed[k] + fixed[k + 1]);
+  Stretches stretches(wanted, tolerance::strip_line_mm, before != nullptr ? &before->divided_up_ : nullptr);
+  std::vector<double> lines{foot};
+  for (std::size_t k = 0; k < stretches.count(); ++k) {
+    const double from = stretches.from(k), to = stretches.to(k);
+    const double centre = 0.5 * (from + to);
     const bool in_strip = std::any_of(bands_.begin(), bands_.end(),
                                       [&](const Band& band) { return centre > band.low && centre < band.high; });
-    const bool at_end = k == 0 || k + 2 == fixed.size();
-    const int least = in_strip ? 1 : at_end ? 2 : fineness.cells_per_gap;
-    const double crease = in_strip || at_end ? 0.0 : std::min(fineness.crease_mm, 0.25 * gap / least);
+    const bool is_gap = !in_strip && !stretches.is_end(k);
+    const int least = is_gap ? fineness.cells_per_gap : in_strip ? 1 : 2;
+    const double crease = is_gap ? std::min(fineness.crease_mm, 0.25 * (to - from) / least) : 0.0;
     if (crease > 0) {
-      lines.push_back(fixed[k] + crease);
+      lines.push_back(from + crease);
     }
-    const int cells = std::max(least, static_cast<int>(std::ceil(gap / fineness.cell_mm - 0.2)));
-    fill(lines, fixed[k], fixed[k + 1], cells, in_strip || at_end ? 1.0 : tolerance::gap_end_share);
+    const int cells = stretches.cells(k, [&](double gap) { return fineness.cells_in(gap, least); });
+    fill(lines, from, to, cells, is_gap ? tolerance::gap_end_share : 1.0);
     if (crease > 0) {
-      lines.insert(lines.end() - 1, fixed[k + 1] - crease);
+      lines.insert(lines.end() - 1, to - crease);
     }
   }
+  divided_up_ = stretches.division();
   up_ = Spline(std::move(lines));
 }
 

@@ -3,6 +3,7 @@
 // smoothly between strips, so that every strip edge is exactly a grid line and the splines stay C1 in (x, z).
 #pragma once
 
+#include "opened/division.h"
 #include "opened/opened.h"
 #include "opened/spline.h"
 
@@ -25,6 +26,8 @@ struct Fineness {
   double crease_mm = 0; ///< width of a cell of its own at each edge between rows; 0: none
   double line_mm = 1.2; ///< lines across that are wanted nearer to each other are one; see tolerance::grid_line_mm
   bool operator==(const Fineness&) const = default;
+  /// Into how many cells a gap of so many mm is cut.
+  int cells_in(double gap, int least) const;
 };
 
 /// A row as a band of the grid.
@@ -39,7 +42,8 @@ struct Band {
 
 class Grid {
 public:
-  Grid(const Panel& panel, const Fineness& fineness);
+  /// `before`: of a neighbouring panel, as many cells to a gap; it is cut alike as far as that suits, see division.h.
+  Grid(const Panel& panel, const Fineness& fineness, const Grid* before = nullptr);
   /// Plain lines with no rows.
   Grid(Spline across, Spline up) : across_(std::move(across)), up_(std::move(up)) {}
 
@@ -75,11 +79,12 @@ private:
   /// Takes derivatives by x and zeta to those by x and z.
   void slope(Basis& n, double x, double zeta) const;
   void place_bands(const Panel& panel);
-  void place_across(const Panel& panel, const Fineness& fineness, double width);
-  void place_up(const Fineness& fineness, double foot, double top);
+  void place_across(const Panel& panel, const Fineness& fineness, double width, const Grid* before);
+  void place_up(const Fineness& fineness, double foot, double top, const Grid* before);
   bool map_is_monotone() const;
 
   Spline across_, up_;
+  Division divided_across_, divided_up_;
   std::vector<Band> bands_;
   double middle_ = 0;
   bool sloped_ = false;

@@ -124,7 +124,8 @@ std::variant<Laid, Failure> lay(const Panel& panel, const Options& options, cons
     return Failure{"The leaf has no glue rows, so nothing opens it; add at least one inside and one between row."};
   }
   const Fineness fineness = fineness_of(panel, options);
-  Grid grid(panel, fineness);
+  const bool as_fine = before != nullptr && before->fineness.cells_per_gap == fineness.cells_per_gap;
+  Grid grid(panel, fineness, as_fine ? &before->grid : nullptr);
   if (!grid.sound()) {
     return Failure{"The glue rows run together too steeply to compute the opened form; make neighbouring rows more "
                    "nearly parallel or set them further apart."};

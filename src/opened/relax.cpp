@@ -64,6 +64,7 @@ public:
   double slope(const Vector& step) const { return ground_.gradient.dot(step); }
   /// Has the last step lowered the energy by so little that the sheet is at rest?
   bool rested(const Rest& rest) const { return fallen_ < rest.fallen * ground_.energy && (whole_ || rest.hasty); }
+  bool nearly_rested() const { return fallen_ < tolerance::hasty_fallen_share * ground_.energy; }
   bool stale() const { return age_ >= tolerance::most_stale_steps; }
   bool fresh() const { return age_ == 0; }
   bool has_moved() const { return std::isfinite(fallen_); }
@@ -138,7 +139,7 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
     if (slope < 0 && relaxation.take(step, slope, rest.hasty && relaxation.has_moved() ? 0.1 : 1e-3)) {
       continue;
     }
-    result.converged = rest.hasty && relaxation.has_moved();
+    result.converged = rest.hasty && relaxation.nearly_rested();
     if (result.converged || relaxation.fresh() || !relaxation.refresh()) {
       break;
     }

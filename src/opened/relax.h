@@ -13,7 +13,8 @@ namespace fanwright::opened {
 /// lowered it by; either is enough.
 struct Rest {
   double expected = 0, fallen = 0;
-  /// A shortened step counts too, and so does that after the first no step of a tenth or more lowers the energy.
+  /// A shortened step counts too, and so does that no step of a tenth or more lowers the energy after one that did not
+  /// lower it by much.
   bool hasty = false;
 };
 

@@ -26,6 +26,10 @@ inline constexpr double quick_grid_line_mm = 2.0;
 inline constexpr double quick_energy_share = 1e-4;
 inline constexpr double quick_fallen_share = 1e-3;
 
+/// A quick answer is not left where no step lowers the energy if the last one has lowered it by more than this share: a
+/// form carried far starts at many times its energy, and the factor made there leads to a tenth of that and no further.
+inline constexpr double hasty_fallen_share = 0.3;
+
 /// Heights of strip edges closer than this are the same grid line, mm.
 inline constexpr double strip_line_mm = 0.3;
 
