@@ -57,8 +57,7 @@ void remark_on_hub(const Drawing& drawing, OpenedLeaf& found) {
 }
 
 Try judged(Settled best, const design::Size& size) {
-  OpenedLeaf found{std::move(best.leaf), std::move(best.form), 1, {}, best.solves};
-  found.overlap = overlap(found.form, best.drawing);
+  OpenedLeaf found{std::move(best.leaf), std::move(best.form), best.overlap, {}, best.solves};
   if (found.overlap < tolerance::least_overlap)
     return hollow(hub_of(found.form, best.drawing), size, found.overlap);
   remark_on_hub(best.drawing, found);

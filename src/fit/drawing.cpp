@@ -43,6 +43,7 @@ Drawing drawing_of(const leaf::Silhouette& wanted, const design::Size& size, dou
     }
   }
   drawing.breadth_mm = area / length;
+  drawing.curve_mm = std::max(tolerance::curve_mm, tolerance::curve_share * drawing.size_mm);
   return drawing;
 }
 
@@ -194,7 +195,7 @@ design::Design flat_design(const design::Design& design, const design::Size& siz
   flat.units_to_mm = 1;
   std::optional<double> curve_mm;
   if (curves)
-    curve_mm = std::max(tolerance::curve_mm, tolerance::curve_share * drawing.size_mm);
+    curve_mm = drawing.curve_mm;
   flat.silhouette_path = path_of(clipped(drawing.outline), curve_mm, false);
   for (const auto& hole : drawing.cut_outs) {
     std::vector<std::vector<Point>> runs;

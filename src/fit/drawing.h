@@ -25,6 +25,7 @@ struct Drawing {
   Run row_ends;                       ///< from and to of each listed row, in turn
   std::optional<double> spine_gap_mm; ///< where rows that placed themselves begin, however far the spine bows
   std::optional<RowChoice> placed;    ///< of rows that placed themselves
+  double curve_mm = 0;                ///< curves of the leaf pass its points within this
   double size_mm = 0;
   double breadth_mm = 0; ///< area of the half silhouette over the length of its outline
 };

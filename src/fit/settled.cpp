@@ -72,11 +72,11 @@ public:
     else
       pull_before_.reset();
     solved_ = std::move(solved);
-    slow_ = best_ && miss_.worst_mm > tolerance::slow_share * best_->miss.worst_mm;
-    stuck_ = slow_ && miss_.mean_mm > tolerance::slow_share * best_->miss.mean_mm;
-    if (curves && !quick && (!best_ || is_better(miss_, best_->miss)))
-      best_ =
-          Settled{std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)), *solved_, miss_, {}};
+    const bool alike = best_ && best_->drawing.curve_mm == solved_->curve_mm;
+    slow_ = alike && miss_.worst_mm > tolerance::slow_share * best_->miss.worst_mm;
+    stuck_ = slow_ && miss_.mean_mm > tolerance::stuck_share * best_->miss.mean_mm;
+    if (curves && !quick)
+      consider(std::get<leaf::Leaf>(std::move(leaf)), std::get<opened::Form>(std::move(form)));
     // Curves are laid through points that have nearly settled; before that they would only wave.
     near_ = near_ || miss_.worst_mm < tolerance::near_share * drawing_.size_mm;
     return std::nullopt;
@@ -87,17 +87,13 @@ public:
       return false;
     // Two equilibria may take turns: what is good enough is not looked for again and again.
     const bool stays = slow_ && best_->miss.worst_mm < 0.5 * tolerance::outline_share * drawing_.size_mm;
-    const bool is_near = miss_.worst_mm < tolerance::settled_share * drawing_.size_mm &&
-                         miss_.mean_mm < tolerance::settled_breadth_share * drawing_.breadth_mm;
     const bool follows = follows_ && best_->miss.worst_mm < tolerance::followed_share * drawing_.size_mm;
-    const bool will_do = stays || is_near;
+    const bool will_do = stays || has_settled();
     if (!will_do && !follows)
       return false;
-    // It goes on where more of the silhouette would be covered if only the points were nearer, and it is wanted.
-    if (overlap(best_->form, drawing_) >= tolerance::good_overlap)
-      return true;
-    return (is_near && stuck_) ||
-           (will_do && overlap(hub_of(best_->form, drawing_), drawing_) <= tolerance::good_overlap);
+    // It goes on where more of the silhouette would be covered if only the leaf were nearer, and it is wanted.
+    return best_->overlap >= tolerance::good_overlap || (has_settled() && stuck_) ||
+           (will_do && most_overlap_ <= tolerance::good_overlap);
   }
 
   std::variant<Settled, Failure> end() && {
@@ -109,17 +105,43 @@ public:
   }
 
 private:
+  /// Was the last one as near as is asked, in each point and on average?
+  bool has_settled() const {
+    return miss_.worst_mm < tolerance::settled_share * drawing_.size_mm &&
+           miss_.mean_mm < tolerance::settled_breadth_share * drawing_.breadth_mm;
+  }
+
+  /// Keeps the form of the drawing that was solved last if it is the best. Where the points have settled and it is the
+  /// curves through them that leave some of the silhouette, these come nearer from here on.
+  void consider(leaf::Leaf leaf, opened::Form form) {
+    const double covered = overlap(form, *solved_);
+    if (!best_ || is_better(covered))
+      best_ = Settled{std::move(leaf), std::move(form), *solved_, miss_, covered, {}};
+    const bool is_short = best_->overlap < tolerance::good_overlap;
+    most_overlap_ = is_short ? overlap(hub_of(best_->form, drawing_), drawing_) : 1;
+    if (is_short && has_settled() && most_overlap_ > tolerance::good_overlap)
+      come_nearer();
+  }
+
+  /// Pulls of other curves are not mixed with those to come.
+  void come_nearer() {
+    if (std::exchange(drawing_.curve_mm, tolerance::fine_curve_mm) != tolerance::fine_curve_mm)
+      pull_before_.reset();
+  }
+
   void count(bool quick, std::clock_t begun) {
     ++(quick ? solves_.quick : solves_.full);
     (quick ? solves_.quick_seconds : solves_.full_seconds) +=
         static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
   }
 
-  /// Among those that are near enough in each point, by what they cost in area.
-  bool is_better(const Miss& miss, const Miss& than) const {
-    const double near_mm = tolerance::settled_share * drawing_.size_mm;
-    return std::max(miss.worst_mm, than.worst_mm) < near_mm ? miss.mean_mm < than.mean_mm
-                                                            : miss.worst_mm < than.worst_mm;
+  /// Is the last one better? Among those that are near enough in each point, by what they cost in area.
+  bool is_better(double covered) const {
+    const Miss& than = best_->miss;
+    if (std::max(miss_.worst_mm, than.worst_mm) >= tolerance::settled_share * drawing_.size_mm)
+      return miss_.worst_mm < than.worst_mm;
+    return std::min(covered, best_->overlap) < tolerance::good_overlap ? covered > best_->overlap
+                                                                       : miss_.mean_mm < than.mean_mm;
   }
 
   /// Where a form answers to its leaf more than the leaf was moved, as soft tiers do, pulls take turns; and where it
@@ -161,6 +183,7 @@ private:
   std::optional<Settled> best_;
   Miss miss_;
   Solves solves_;
+  double most_overlap_ = 1; ///< that paper could come to with the best form's hub, where that form falls short
   bool follows_, quick_, near_, slow_ = false, stuck_ = false, begun_anew_ = false;
 };
 

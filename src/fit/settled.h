@@ -19,8 +19,9 @@ struct Settled {
   leaf::Leaf leaf;
   opened::Form form;
   Drawing drawing;
-  Miss miss;     ///< of that drawing in that form
-  Solves solves; ///< of all the way there
+  Miss miss;          ///< of that drawing in that form
+  double overlap = 1; ///< of opened and wanted silhouette, intersection over union
+  Solves solves;      ///< of all the way there
 };
 
 /// Rows that place themselves have been listed in `size`. `solver`: goes on from its last form where that is near.

@@ -20,8 +20,9 @@ Point unit(Point a) { return (1.0 / std::max(length(a), 1e-12)) * a; }
 
 using Bezier = std::array<Point, 4>;
 
-/// Of the chord; a half circle needs two thirds (4 / 3 of its radius).
-constexpr double longest_handle = 1.0;
+/// Of the chord; a half circle needs two thirds (4 / 3 of its radius), and a curve whose handle nearly vanishes turns
+/// within it.
+constexpr double shortest_handle = 0.1, longest_handle = 1.0;
 /// Of the chord, what both handles take of it together: a straight line needs two thirds, and handles that pass each
 /// other make a kink that looks smooth and is not.
 constexpr double most_along_chord = 0.9;
@@ -83,7 +84,7 @@ Bezier best_cubic(Points points, const std::vector<double>& places, Point in, Po
   double right = share > 1e-12 * c00 * c11 ? (c00 * x1 - c01 * x0) / share : 0;
   // A few points hardly decide both lengths; handles longer than the curve itself would throw a loop.
   const double along = dot(left * in - right * out, unit(to - from));
-  if (std::min(left, right) < 1e-3 * chord || std::max(left, right) > longest_handle * chord ||
+  if (std::min(left, right) < shortest_handle * chord || std::max(left, right) > longest_handle * chord ||
       along > most_along_chord * chord) {
     left = right = chord / 3; // no sound solution: the usual third of the chord
   }

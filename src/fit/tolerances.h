@@ -18,6 +18,10 @@ inline constexpr double followed_share = 0.0012;
 /// What is good to half of `outline_share` and came no nearer than to this share of the step before is left at that.
 inline constexpr double slow_share = 0.7;
 
+/// Where less of the silhouette is covered than is wanted, it goes on until the points on average come no nearer than
+/// to this share of the step before.
+inline constexpr double stuck_share = 0.9;
+
 /// Two pulls are mixed between these shares of the way from the first to the second: a third of the way at least, so
 /// that the drawing moves on, and not much further than the second, beyond which nothing is known.
 inline constexpr double least_mixed = 0.3, most_mixed = 1.3;
@@ -60,6 +64,10 @@ inline constexpr double near_axis_mm = 10;
 /// blade follows, mm: what the points waver by less is no shape.
 inline constexpr double curve_share = 0.0002;
 inline constexpr double curve_mm = 0.03;
+
+/// The same where less of the silhouette is covered than is wanted: what curves leave of it, mostly on the inside of
+/// bends, is 0.05 % on slim pieces then.
+inline constexpr double fine_curve_mm = 0.015;
 
 /// A drawn corner sharper than this stays a corner, degrees.
 inline constexpr double corner_deg = 8.0;

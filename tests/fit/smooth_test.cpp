@@ -53,6 +53,28 @@ TEST(fit, curves_pass_the_points_and_end_where_they_end) {
   }
 }
 
+TEST(fit, no_handle_nearly_vanishes) {
+  // Points that stand closer and closer towards an end, as they do on their way to the spine, and waver a little.
+  double shortest = 1;
+  for (int wave = 0; wave < 20; ++wave) {
+    std::vector<leaf::Point> points;
+    for (int k = 0; k <= 30; ++k) {
+      const double t = 1 - k / 30.0;
+      points.push_back({12 * t * t * t, 0.02 * std::sin(0.7 * wave + k) - 3 * t * t * t});
+    }
+    leaf::Point from = points.front();
+    for (const leaf::Segment& segment : smooth(points, 0.03)) {
+      if (const auto* cubic = std::get_if<leaf::Cubic>(&segment)) {
+        const double chord = std::hypot(cubic->to.x - from.x, cubic->to.z - from.z);
+        shortest = std::min({shortest, std::hypot(cubic->control1.x - from.x, cubic->control1.z - from.z) / chord,
+                             std::hypot(cubic->control2.x - cubic->to.x, cubic->control2.z - cubic->to.z) / chord});
+      }
+      from = leaf::end_of(segment);
+    }
+  }
+  EXPECT_GE(shortest, 0.0999); // a tenth: what is shorter turns within itself
+}
+
 TEST(fit, handles_never_pass_each_other) {
   // Points that waver by less than what they are followed within.
   std::vector<leaf::Point> points;
