@@ -27,13 +27,13 @@ Direction outward(Spot from, Spot to) {
 
 } // namespace
 
-KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reach_um), lists_{0} {
+KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reach_um), lists_{0}, planes_(1) {
   for (const Loop& loop : region)
     add_edges(loop);
   assert(edges_.size() <= std::numeric_limits<std::uint16_t>::max()); // outlines are simplified to far fewer
   side_ = cells_a_side(edges_.size());
   first_.assign(side_ * side_, 0);
-  summaries_.assign(side_ * side_, 0);
+  summaries_.assign(side_ * side_ + parts, clear);
   if (edges_.empty())
     return;
   Extent box = extent(region[0]);
@@ -51,7 +51,7 @@ KeepOut::KeepOut(const std::vector<Loop>& region, double reach_um) : reach_(reac
   cell_width_ = 1 / cells_per_x_, cell_height_ = 1 / cells_per_z_;
   std::vector<std::uint16_t> all(edges_.size());
   std::iota(all.begin(), all.end(), std::uint16_t{0});
-  fill({0, 0, side_}, all);
+  fill({0, 0, static_cast<double>(side_)}, all);
   add_summaries();
 }
 
@@ -66,64 +66,86 @@ KeepOut::Plane KeepOut::plane_of(const Nearest& near, double column, double row)
           static_cast<float>(per_row)};
 }
 
-/// Whether the planes tell the depth at the cell's corners, the middles of its sides and its own.
-bool KeepOut::serve(const Planes& planes, std::size_t cell) const {
+/// Whether the planes tell the depth at the square's corners, the middles of its sides and its own.
+bool KeepOut::serves(Summary planes, const Square& square, std::uint32_t list) const {
   constexpr double negligible_um = 2;
-  const std::size_t first_column = cell % side_, first_row = cell / side_;
+  const Plane* const one = &planes_[planes & which_plane];
+  const Plane* const other = one + ((planes & two_planes) != 0);
   for (const double up : {0.0, 0.5, 1.0})
     for (const double along : {0.0, 0.5, 1.0}) {
-      const double column = static_cast<double>(first_column) + along, row = static_cast<double>(first_row) + up;
-      const double told = std::max(0.0F, planes.depth(static_cast<float>(column), static_cast<float>(row)));
-      if (std::abs(told - depth_near(x_at(column), z_at(row), first_[cell])) > negligible_um)
+      const double column = square.column + along * square.side, row = square.row + up * square.side;
+      const auto at = static_cast<float>(column), high = static_cast<float>(row);
+      const double told = std::max(0.0F, std::min(one->depth(at, high), other->depth(at, high)));
+      if (std::abs(told - depth_near(x_at(column), z_at(row), list)) > negligible_um)
         return false;
     }
   return true;
 }
 
-KeepOut::Planes KeepOut::planes_of(const Edge& edge) const {
+KeepOut::Plane KeepOut::plane_of(const Edge& edge) const {
   const double per_length = std::sqrt(static_cast<double>(edge.per_length2));
   const double in_x = -edge.along_z * per_length, in_z = edge.along_x * per_length;
-  const Plane plane{static_cast<float>(reach_ + in_x * (left_ - edge.x) + in_z * (bottom_ - edge.z)),
-                    static_cast<float>(in_x * cell_width_), static_cast<float>(in_z * cell_height_)};
-  return {plane, plane};
+  return {static_cast<float>(reach_ + in_x * (left_ - edge.x) + in_z * (bottom_ - edge.z)),
+          static_cast<float>(in_x * cell_width_), static_cast<float>(in_z * cell_height_)};
 }
 
 void KeepOut::add_summaries() {
   for (const Edge& edge : edges_)
-    planes_.push_back(planes_of(edge));
-  std::map<std::pair<std::uint16_t, std::uint16_t>, Summary> pairs;
-  for (std::size_t cell = 0; cell < first_.size(); ++cell)
-    if (lists_[first_[cell]] > 0)
-      summaries_[cell] = planes_.size() <= which_planes ? summary_of(cell, pairs) : edges_alone;
+    planes_.push_back(plane_of(edge));
+  Pairs pairs;
+  for (std::size_t cell = 0; cell < first_.size(); ++cell) {
+    const std::size_t column = cell % side_, row = cell / side_;
+    const Square square{static_cast<double>(column), static_cast<double>(row), 1};
+    if (lists_[first_[cell]] == 0)
+      continue;
+    summaries_[cell] = summary_of(square, first_[cell], pairs);
+    if (summaries_[cell] == edges_alone)
+      summaries_[cell] = parts_of(square, first_[cell], pairs);
+  }
 }
 
-KeepOut::Summary KeepOut::summary_of(std::size_t cell,
-                                     std::map<std::pair<std::uint16_t, std::uint16_t>, Summary>& pairs) {
-  const auto next = static_cast<Summary>(planes_.size());
-  const std::size_t first_column = cell % side_, first_row = cell / side_;
-  const double column = static_cast<double>(first_column) + 0.5, row = static_cast<double>(first_row) + 0.5;
-  const Nearest near = nearest(x_at(column), z_at(row), first_[cell]);
-  if (!near.outside && near.distance >= grain()) {
+KeepOut::Summary KeepOut::summary_of(const Square& square, std::uint32_t list, Pairs& pairs) {
+  const std::size_t next = planes_.size();
+  if (next + 2 > which_plane)
+    return edges_alone;
+  const double column = square.column + square.side / 2, row = square.row + square.side / 2;
+  const Nearest near = nearest(x_at(column), z_at(row), list);
+  if (!near.outside && near.distance >= grain() / 2 * (1 + square.side)) {
     if (!near.corner)
-      return has_planes | deep | near.edge;
-    const Plane plane = plane_of(near, column, row);
-    planes_.push_back({plane, plane});
-    return has_planes | deep | next;
+      return deep | static_cast<Summary>(1 + near.edge);
+    planes_.push_back(plane_of(near, column, row));
+    return deep | static_cast<Summary>(next);
   }
-  // All edges of the cell must have their say: between the places that are looked at, a slit may lie.
-  const std::uint16_t* const list = &lists_[first_[cell]];
-  if (list[0] > 2)
+  // All edges of the square must have their say: between the places that are looked at, a slit may lie.
+  const std::uint16_t* const edges = &lists_[list];
+  if (edges[0] > 2)
     return edges_alone;
-  const std::uint16_t one = list[1], other = list[list[0]];
-  const Planes planes{planes_[one].one, planes_[other].one};
-  if (!serve(planes, cell))
-    return edges_alone;
+  const std::uint16_t one = edges[1], other = edges[edges[0]];
   if (one == other)
-    return has_planes | one;
-  const auto [known, fresh] = pairs.try_emplace({one, other}, next);
+    return serves(1 + one, square, list) ? 1 + one : edges_alone;
+  const auto [known, fresh] = pairs.try_emplace({one, other}, two_planes | next);
   if (fresh)
-    planes_.push_back(planes);
-  return has_planes | known->second;
+    planes_.insert(planes_.end(), {planes_[1 + one], planes_[1 + other]});
+  return serves(known->second, square, list) ? known->second : edges_alone;
+}
+
+/// Each part of the cell has fewer edges that can be nearest to it.
+KeepOut::Summary KeepOut::parts_of(const Square& cell, std::uint32_t list, Pairs& pairs) {
+  const std::size_t block = summaries_.size() / parts;
+  if (block >= which_parts)
+    return edges_alone;
+  const std::vector<std::uint16_t> edges(&lists_[list + 1], &lists_[list + 1] + lists_[list]);
+  constexpr double side = 1.0 / parts_a_side;
+  for (std::size_t part = 0; part < parts; ++part) {
+    const std::size_t along = part % parts_a_side, up = part / parts_a_side;
+    const Square square{cell.column + side * static_cast<double>(along), cell.row + side * static_cast<double>(up),
+                        side};
+    const Candidates candidates = candidates_in(square, edges);
+    const std::uint32_t own = add_list(candidates.edges);
+    summaries_.push_back(is_clear(square, candidates.nearest, own) ? clear : summary_of(square, own, pairs));
+    lists_.resize(own);
+  }
+  return divided | static_cast<Summary>(block);
 }
 
 void KeepOut::add_edges(const Loop& loop) {
@@ -155,34 +177,41 @@ std::uint32_t KeepOut::add_list(const std::vector<std::uint16_t>& edges) {
 
 /// An edge farther from the middle of a square than the nearest one by more than the square's diagonal is never the
 /// nearest to any point of the square.
-void KeepOut::fill(Square square, const std::vector<std::uint16_t>& candidates) {
-  const double half = static_cast<double>(square.span) / 2;
-  const double x = left_ + (static_cast<double>(square.column) + half) / cells_per_x_;
-  const double z = bottom_ + (static_cast<double>(square.row) + half) / cells_per_z_;
-  const double radius = std::hypot(half / cells_per_x_, half / cells_per_z_) * (1 + 1e-9);
+KeepOut::Candidates KeepOut::candidates_in(const Square& square, const std::vector<std::uint16_t>& edges) const {
+  const double x = x_at(square.column + square.side / 2), z = z_at(square.row + square.side / 2);
   std::vector<double> distances;
-  double nearest_edge = std::numeric_limits<double>::infinity();
-  for (const std::uint16_t candidate : candidates) {
-    distances.push_back(distance(edges_[candidate], x, z));
-    nearest_edge = std::min(nearest_edge, distances.back());
+  Candidates candidates{{}, std::numeric_limits<double>::infinity()};
+  for (const std::uint16_t edge : edges) {
+    distances.push_back(distance(edges_[edge], x, z));
+    candidates.nearest = std::min(candidates.nearest, distances.back());
   }
-  std::vector<std::uint16_t> kept;
-  for (std::size_t i = 0; i < candidates.size(); ++i)
-    if (distances[i] <= nearest_edge + 2 * radius)
-      kept.push_back(candidates[i]);
-  if (square.span > 1) {
-    const std::size_t part = square.span / 2;
-    for (const std::size_t row : {square.row, square.row + part})
-      for (const std::size_t column : {square.column, square.column + part})
-        fill({column, row, part}, kept);
+  for (std::size_t i = 0; i < edges.size(); ++i)
+    if (distances[i] <= candidates.nearest + square.side * grain() * (1 + 1e-9))
+      candidates.edges.push_back(edges[i]);
+  return candidates;
+}
+
+/// Whether the square is wholly clear of the region and its reach.
+bool KeepOut::is_clear(const Square& square, double nearest, std::uint32_t list) const {
+  return nearest > square.side / 2 * grain() * (1 + 1e-9) + reach_ &&
+         depth_near(x_at(square.column + square.side / 2), z_at(square.row + square.side / 2), list) == 0;
+}
+
+void KeepOut::fill(const Square& square, const std::vector<std::uint16_t>& edges) {
+  const Candidates candidates = candidates_in(square, edges);
+  if (square.side > 1) {
+    const double half = square.side / 2;
+    for (const double row : {square.row, square.row + half})
+      for (const double column : {square.column, square.column + half})
+        fill({column, row, half}, candidates.edges);
     return;
   }
-  const std::uint32_t list = add_list(kept);
-  // Cells wholly clear of the region and its reach keep no edges.
-  if (nearest_edge > radius + reach_ && depth_near(x, z, list) == 0)
+  const std::uint32_t list = add_list(candidates.edges);
+  // Clear cells keep no edges.
+  if (is_clear(square, candidates.nearest, list))
     lists_.resize(list);
   else
-    first_[square.row * side_ + square.column] = list;
+    first_[static_cast<std::size_t>(square.row) * side_ + static_cast<std::size_t>(square.column)] = list;
 }
 
 KeepOut::Nearest KeepOut::nearest(double x, double z, std::uint32_t list) const {

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -17,6 +18,12 @@ namespace fanwright::sheets {
 
 /// How deep a move lies in a region, and the shortest further move that leaves it, micrometres.
 struct Push {
+  double depth = 0, x = 0, z = 0;
+};
+
+/// The line that bounds a region near a place: how deep the place lies behind it, micrometres, negative in front; and
+/// the unit way out.
+struct Side {
   double depth = 0, x = 0, z = 0;
 };
 
@@ -54,25 +61,30 @@ private:
     float from_x, from_z, to_x, to_z;
   };
 
+  /// One or more cells, or a part of one, in columns and rows.
   struct Square {
-    std::size_t column, row, span; ///< the cells under question
+    double column, row, side;
+  };
+  /// The edges that can be nearest to a point of a square.
+  struct Candidates {
+    std::vector<std::uint16_t> edges;
+    double nearest; ///< to the square's middle, micrometres
   };
 
   /// Depth at a place given in columns and rows of the grid: how far behind a line.
-  struct Plane {
+  struct alignas(16) Plane {
     float at = 0, per_column = 0, per_row = 0;
     float depth(float column, float row) const { return at + per_column * column + per_row * row; }
   };
-  /// The less deep of the two counts.
-  struct Planes {
-    Plane one, other;
-    float depth(float column, float row) const { return std::min(one.depth(column, row), other.depth(column, row)); }
-  };
 
-  /// Of a cell clear of the region: 0. Where planes serve for the whole cell: which, with the highest bit set, and the
-  /// next one where the cell lies deep and the planes are those of its middle. Of any other cell: `edges_alone`.
+  /// What tells the depth in a square: a plane, or the less deep of two that follow each other. The first plane is
+  /// level at no depth: for squares clear of the region. `deep` where the plane is that of the square's middle. A
+  /// `divided` cell names the sixteen that tell it, part by part. The rest is told by `edges_alone`.
   using Summary = std::uint16_t;
-  static constexpr Summary has_planes = 0x8000, deep = 0x4000, which_planes = 0x3fff, edges_alone = 1;
+  static constexpr Summary clear = 0, which_plane = 0x1fff, two_planes = 0x2000, deep = 0x4000, divided = 0x8000,
+                           which_parts = 0x7fff, edges_alone = 0xffff;
+  using Pairs = std::map<std::pair<std::uint16_t, std::uint16_t>, Summary>;
+  static constexpr std::size_t parts_a_side = 4, parts = parts_a_side * parts_a_side;
 
   struct Nearest {
     double away_x = 0, away_z = 0; ///< from the nearest point of the outline
@@ -95,15 +107,18 @@ private:
     const Nearest near = nearest(x, z, list);
     return std::max(0.0, reach_ + (near.outside ? -near.distance : near.distance));
   }
-  Planes planes_of(const Edge& edge) const;
+  Plane plane_of(const Edge& edge) const;
   Plane plane_of(const Nearest& near, double column, double row) const;
-  bool serve(const Planes& planes, std::size_t cell) const;
+  bool serves(Summary planes, const Square& square, std::uint32_t list) const;
   void add_summaries();
-  Summary summary_of(std::size_t cell, std::map<std::pair<std::uint16_t, std::uint16_t>, Summary>& pairs);
+  Summary summary_of(const Square& square, std::uint32_t list, Pairs& pairs);
+  Summary parts_of(const Square& cell, std::uint32_t list, Pairs& pairs);
   static double distance(const Edge& edge, double x, double z);
   void add_edges(const Loop& loop);
   std::uint32_t add_list(const std::vector<std::uint16_t>& edges);
-  void fill(Square square, const std::vector<std::uint16_t>& candidates);
+  Candidates candidates_in(const Square& square, const std::vector<std::uint16_t>& edges) const;
+  bool is_clear(const Square& square, double nearest, std::uint32_t list) const;
+  void fill(const Square& square, const std::vector<std::uint16_t>& edges);
 
   double reach_ = 0;
   double left_ = 0, bottom_ = 0, right_ = 0, top_ = 0;
@@ -113,8 +128,8 @@ private:
   std::vector<Corners> corners_;     ///< of the same edges
   std::vector<std::uint16_t> lists_; ///< of edges, each after its length; the first is empty
   std::vector<std::uint32_t> first_; ///< into lists_, by cell
-  std::vector<Summary> summaries_;   ///< by cell
-  std::vector<Planes> planes_;       ///< of each edge, then what else cells name
+  std::vector<Summary> summaries_;   ///< by cell; then sixteen for places beside the grid; then parts
+  std::vector<Plane> planes_;        ///< the level one, those of the edges, then what else squares name
 };
 
 /// A search asks the same regions for places over and over: what most answers need stands in one line of the
@@ -131,15 +146,19 @@ public:
   /// cell, and all but always between them (there off by half of grain() at most); elsewhere off by grain() at most.
   float about_depth(double x, double z) const;
 
-  /// The shortest move that takes a piece at (x, z) out; as right as the depth where shallow, exact where deep.
-  Push about_push(double x, double z) const;
+  /// The side that is nearest to a piece at (x, z): as right as the depth where shallow, exact where deep. Nothing
+  /// where clear, but for what its square knows of a side nearby.
+  std::optional<Side> about_side(double x, double z) const;
+
+  /// The same, exact wherever the piece lies; nothing where it is clear.
+  std::optional<Side> side(double x, double z) const;
 
   void set_weight(double weight) { weight_ = static_cast<float>(weight); }
   float weight() const { return weight_; } ///< of an overlap, for the search
 
 private:
   struct Found {
-    Summary summary; ///< 0 beside the grid
+    Summary summary;
     std::uint32_t cell;
     float column, row;
   };
@@ -149,13 +168,20 @@ private:
     const auto whole_column = static_cast<std::uint32_t>(static_cast<std::int32_t>(column + 1) - 1);
     const auto whole_row = static_cast<std::uint32_t>(static_cast<std::int32_t>(row + 1) - 1);
     const bool inside = (whole_column < side_) & (whole_row < side_);
-    const std::uint32_t cell = whole_row * side_ + whole_column;
-    return {inside ? summaries_[cell] : Summary{0}, cell, static_cast<float>(column), static_cast<float>(row)};
+    const std::uint32_t cell = inside ? whole_row * side_ + whole_column : side_ * side_;
+    Summary summary = summaries_[cell];
+    if ((summary & divided) && summary != edges_alone)
+      summary = summaries_[(summary & which_parts) * parts + part_of(row - whole_row) * parts_a_side +
+                           part_of(column - whole_column)];
+    return {summary, cell, static_cast<float>(column), static_cast<float>(row)};
+  }
+  static std::uint32_t part_of(double share) {
+    return static_cast<std::uint32_t>(static_cast<std::int32_t>(share * parts_a_side));
   }
 
   double per_x_, from_x_, per_z_, from_z_; ///< from a place to the grid's columns and rows
   const Summary* summaries_;
-  const Planes* planes_;
+  const Plane* planes_;
   const KeepOut* region_;
   std::uint32_t side_;
   float weight_ = 1;
@@ -163,28 +189,35 @@ private:
 
 inline float KeepOut::Round::about_depth(double x, double z) const {
   const Found found = find(x, z);
-  if (found.summary & has_planes)
-    return std::max(0.0F, planes_[found.summary & which_planes].depth(found.column, found.row));
-  if (found.summary == 0)
-    return 0;
-  return static_cast<float>(
-      region_->depth_near(region_->x_at(found.column), region_->z_at(found.row), region_->first_[found.cell]));
+  if (found.summary == edges_alone)
+    return static_cast<float>(
+        region_->depth_near(region_->x_at(found.column), region_->z_at(found.row), region_->first_[found.cell]));
+  const Plane* const one = planes_ + (found.summary & which_plane);
+  const Plane* const other = one + ((found.summary & two_planes) != 0);
+  return std::max(0.0F, std::min(one->depth(found.column, found.row), other->depth(found.column, found.row)));
 }
 
-inline Push KeepOut::Round::about_push(double x, double z) const {
+inline std::optional<Side> KeepOut::Round::about_side(double x, double z) const {
   const Found found = find(x, z);
-  if (found.summary == 0)
+  if (found.summary == clear)
     return {};
-  if ((found.summary & (has_planes | deep)) == has_planes) {
-    const Planes& planes = planes_[found.summary & which_planes];
-    const float one = planes.one.depth(found.column, found.row), other = planes.other.depth(found.column, found.row);
-    const Plane& nearer = one < other ? planes.one : planes.other;
-    const double depth = std::min(one, other);
-    return {depth, -depth * nearer.per_column * per_x_, -depth * nearer.per_row * per_z_};
+  if (found.summary != edges_alone && !(found.summary & deep)) {
+    const Plane* const one = planes_ + (found.summary & which_plane);
+    const Plane* const other = one + ((found.summary & two_planes) != 0);
+    const float depth = one->depth(found.column, found.row), other_depth = other->depth(found.column, found.row);
+    const Plane& nearer = depth < other_depth ? *one : *other;
+    return Side{std::min(depth, other_depth), -nearer.per_column * per_x_, -nearer.per_row * per_z_};
   }
-  const double sign = per_x_ < 0 ? -1 : 1;
-  const Push push = region_->push(region_->x_at(found.column), region_->z_at(found.row));
-  return {push.depth, sign * push.x, sign * push.z};
+  return side(x, z);
+}
+
+inline std::optional<Side> KeepOut::Round::side(double x, double z) const {
+  const Push push = region_->push((x * per_x_ + from_x_) * region_->cell_width_ + region_->left_,
+                                  (z * per_z_ + from_z_) * region_->cell_height_ + region_->bottom_);
+  if (push.depth <= 0)
+    return {};
+  const double per_depth = (per_x_ < 0 ? -1 : 1) / push.depth;
+  return Side{push.depth, per_depth * push.x, per_depth * push.z};
 }
 
 inline KeepOut::Round KeepOut::round(double x, double z, double sign) const { return {*this, x, z, sign}; }

@@ -15,16 +15,14 @@ constexpr std::size_t cells_a_side = 32; // of a room
 constexpr std::size_t bits_a_word = 64;
 constexpr double nearly_apart_um = 300; // overlap for each item, where giving way together may do
 constexpr double clear_um = 3;          // of what is pushed out, by a push that is right to some micrometres
-constexpr int most_pushes = 8;
-constexpr double coarse_step = 0.1, coarse_end = 0.02; // of an item's size
-constexpr double fine_end_um = 100;                    // what is finer, pushing out and giving way find
+constexpr int most_slips = 8;
+constexpr std::size_t most_sides = 16; // of a place, asked in pairs
+constexpr double least_turn = 0.05;    // between two sides, sine: where flatter ones meet is far off
 
 /// The column or row of a place given in cells.
 std::size_t cell_at(double place) {
   return static_cast<std::size_t>(std::clamp(place, 0.0, static_cast<double>(cells_a_side - 1)));
 }
-
-double size_of(const Figure& figure) { return static_cast<double>(std::min(figure.box.width(), figure.box.height())); }
 
 } // namespace
 
@@ -85,6 +83,20 @@ void Separation::measure(std::size_t index) {
   }
 }
 
+/// The same, where its surroundings have been gathered.
+void Separation::measure_near(std::size_t index) {
+  const Item& item = items_[index];
+  for (std::size_t k = 0; k < items_.size(); ++k)
+    depth(index, k) = depth(k, index) = 0;
+  const Surroundings& there = around(item.figure, item.room);
+  visit_near(there, item.x, item.z, [&](const KeepOut::Round& obstacle) {
+    const std::size_t k = there.items[static_cast<std::size_t>(&obstacle - there.obstacles.data())];
+    const Item& other = items_[k];
+    depth(index, k) = depth(k, index) = figures_.depth(item.figure, other.figure, other.x - item.x, other.z - item.z);
+    return true;
+  });
+}
+
 double Separation::overlap() const {
   double sum = 0;
   for (std::size_t a = 0; a < items_.size(); ++a)
@@ -97,9 +109,12 @@ void Separation::raise_weights() {
   double deepest = 0;
   for (const double deep : depths_)
     deepest = std::max(deepest, deep);
-  for (std::size_t i = 0; i < depths_.size(); ++i)
-    weights_[i] = depths_[i] > 0 ? weights_[i] * (raise_.least + (raise_.most - raise_.least) * depths_[i] / deepest)
-                                 : std::max(1.0, weights_[i] * fading);
+  const double per_depth = (raise_.most - raise_.least) / deepest;
+  for (std::size_t i = 0; i < depths_.size(); ++i) {
+    const double raised = weights_[i] * (raise_.least + per_depth * depths_[i]);
+    const double faded = std::max(1.0, weights_[i] * fading);
+    weights_[i] = depths_[i] > 0 ? raised : faded;
+  }
 }
 
 void Separation::gather(std::size_t index, std::size_t figure) {
@@ -110,17 +125,27 @@ void Separation::gather(std::size_t index, std::size_t figure) {
   for (std::size_t r = 0; r < rooms_.size(); ++r) {
     Surroundings& there = around(figure, r);
     const Extent places = places_in(rooms_[r], figures_[figure].box);
-    there.left = static_cast<double>(places.left), there.bottom = static_cast<double>(places.bottom);
+    there.left = static_cast<double>(places.left), there.right = static_cast<double>(places.right);
+    there.bottom = static_cast<double>(places.bottom), there.top = static_cast<double>(places.top);
     there.per_x = side / static_cast<double>(std::max<std::int64_t>(1, places.right - places.left));
     there.per_z = side / static_cast<double>(std::max<std::int64_t>(1, places.top - places.bottom));
     there.obstacles.clear();
+    there.items.clear();
     there.words = (standing[r] + bits_a_word - 1) / bits_a_word;
-    there.columns.assign(cells_a_side * there.words, 0);
-    there.rows.assign(cells_a_side * there.words, 0);
+    there.columns.assign((cells_a_side + 1) * there.words, 0);
+    there.rows.assign((cells_a_side + 1) * there.words, 0);
   }
   for (std::size_t k = 0; k < items_.size(); ++k)
     if (k != index)
       add_obstacle(index, k, figure);
+  // So far the bits tell where an obstacle begins and where it is over.
+  for (std::size_t r = 0; r < rooms_.size(); ++r) {
+    Surroundings& there = around(figure, r);
+    for (std::size_t i = there.words; i < there.columns.size(); ++i) {
+      there.columns[i] ^= there.columns[i - there.words];
+      there.rows[i] ^= there.rows[i - there.words];
+    }
+  }
 }
 
 void Separation::add_obstacle(std::size_t index, std::size_t other_index, std::size_t figure) {
@@ -142,10 +167,11 @@ void Separation::add_obstacle(std::size_t index, std::size_t other_index, std::s
   const std::uint64_t bit = std::uint64_t{1} << there.obstacles.size() % bits_a_word;
   there.obstacles.push_back(region.round(other.x, other.z, pair.sign));
   there.obstacles.back().set_weight(weight(index, other_index) * scales_[index] * scales_[other_index]);
-  for (std::size_t column = cell_at(left); column <= cell_at(right); ++column)
-    there.columns[column * there.words + word] |= bit;
-  for (std::size_t row = cell_at(bottom); row <= cell_at(top); ++row)
-    there.rows[row * there.words + word] |= bit;
+  there.items.push_back(other_index);
+  there.columns[cell_at(left) * there.words + word] ^= bit;
+  there.columns[(cell_at(right) + 1) * there.words + word] ^= bit;
+  there.rows[cell_at(bottom) * there.words + word] ^= bit;
+  there.rows[(cell_at(top) + 1) * there.words + word] ^= bit;
 }
 
 /// Calls `visit` with the obstacles that may reach to the place, until it returns false.
@@ -171,25 +197,50 @@ double Separation::loss_at(const Spotted& place, double x, double z, double cuto
   return static_cast<double>(loss);
 }
 
-/// From obstacle to obstacle: out of whichever leaves least overlap with the others.
-void Separation::push_out(Spotted& place) {
-  const Extent places = places_in(rooms_[place.room], figures_[place.figure].box);
-  for (int pushes = 0; pushes < most_pushes && place.loss > 0; ++pushes) {
+void Separation::find_sides(const Spotted& place) {
+  const Surroundings& there = around(place.figure, place.room);
+  sides_.clear();
+  visit_near(there, place.x, place.z, [&](const KeepOut::Round& obstacle) {
+    if (std::optional<Side> side = obstacle.about_side(place.x, place.z)) {
+      side->depth += clear_um;
+      sides_.push_back(*side);
+    }
+    return sides_.size() < most_sides;
+  });
+  sides_.push_back({there.left - place.x, 1, 0});
+  sides_.push_back({place.x - there.right, -1, 0});
+  sides_.push_back({there.bottom - place.z, 0, 1});
+  sides_.push_back({place.z - there.top, 0, -1});
+}
+
+/// Overlap is least where two sides meet: between sides it bends downward. So from place to place: straight out of an
+/// obstacle, or to where its side meets another one that is in the way.
+void Separation::slip_out(Spotted& place) {
+  const Surroundings& there = around(place.figure, place.room);
+  for (int slips = 0; slips < most_slips && place.loss > 0; ++slips) {
     Spotted best = place;
-    ++work_;
-    visit_near(around(place.figure, place.room), place.x, place.z, [&](const KeepOut::Round& obstacle) {
-      const Push push = obstacle.about_push(place.x, place.z);
-      if (push.depth <= 0)
-        return true;
-      const double over = (push.depth + clear_um) / push.depth;
-      const double x =
-          std::clamp(place.x + push.x * over, static_cast<double>(places.left), static_cast<double>(places.right));
-      const double z =
-          std::clamp(place.z + push.z * over, static_cast<double>(places.bottom), static_cast<double>(places.top));
+    const auto look_at = [&](double along_x, double along_z) {
+      const double x = std::clamp(place.x + along_x, there.left, there.right),
+                   z = std::clamp(place.z + along_z, there.bottom, there.top);
       if (const double loss = loss_at(place, x, z, best.loss); loss < best.loss)
         best = {x, z, loss, place.figure, place.room};
-      return true;
-    });
+    };
+    ++work_;
+    find_sides(place);
+    for (std::size_t i = 0; i < sides_.size(); ++i) {
+      const Side& out = sides_[i];
+      if (out.depth <= clear_um)
+        continue;
+      const double along_x = out.x * out.depth, along_z = out.z * out.depth;
+      look_at(along_x, along_z);
+      for (std::size_t k = 0; k < sides_.size(); ++k) {
+        const Side& way = sides_[k];
+        const double turn = out.x * way.z - out.z * way.x;
+        const bool in_the_way = way.x * along_x + way.z * along_z < way.depth;
+        if (in_the_way && std::abs(turn) > least_turn && (k > i || way.depth <= clear_um))
+          look_at((out.depth * way.z - way.depth * out.z) / turn, (out.x * way.depth - way.x * out.depth) / turn);
+      }
+    }
     if (best.loss >= place.loss)
       return;
     place = best;
@@ -213,15 +264,14 @@ void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, st
   const int anywhere_in_all = std::max(sampling_.anywhere, sampling_.a_room * static_cast<int>(rooms_.size()));
   for (int i = 0; i < anywhere_in_all; ++i) {
     const std::size_t room = chance_.below(rooms_.size());
-    const Extent places = places_in(rooms_[room], figures_[figure].box);
-    if (!fits(places))
+    const Surroundings& there = around(figure, room);
+    if (!there.fits())
       continue;
-    const double x = chance_.between(static_cast<double>(places.left), static_cast<double>(places.right));
-    const double z = chance_.between(static_cast<double>(places.bottom), static_cast<double>(places.top));
+    const double x = chance_.between(there.left, there.right), z = chance_.between(there.bottom, there.top);
     look({x, z, 0, figure, room}, best);
   }
-  const Extent places = places_in(rooms_[item.room], figures_[figure].box);
-  if (anywhere || !fits(places))
+  const Surroundings& there = around(figure, item.room);
+  if (anywhere || !there.fits())
     return;
   // Turned pieces stay where their middle was.
   const Extent &now = figures_[item.figure].box, &then = figures_[figure].box;
@@ -231,33 +281,7 @@ void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, st
     const double reach = i == 0 ? 0 : 0.5;
     const double x = middle_x + reach * chance_.between(-1, 1) * static_cast<double>(then.width());
     const double z = middle_z + reach * chance_.between(-1, 1) * static_cast<double>(then.height());
-    look({std::clamp(x, static_cast<double>(places.left), static_cast<double>(places.right)),
-          std::clamp(z, static_cast<double>(places.bottom), static_cast<double>(places.top)), 0, figure, item.room},
-         best);
-  }
-}
-
-void Separation::refine(Spotted& place, double step, double least_step) {
-  const Extent places = places_in(rooms_[place.room], figures_[place.figure].box);
-  const double left = static_cast<double>(places.left), right = static_cast<double>(places.right);
-  const double bottom = static_cast<double>(places.bottom), top = static_cast<double>(places.top);
-  double step_x = step, step_z = step;
-  while (place.loss > 0 && std::max(step_x, step_z) > least_step) {
-    const std::size_t axis = chance_.below(4);
-    const double along_x = axis == 1 ? 0 : step_x, along_z = axis == 0 ? 0 : axis == 3 ? -step_z : step_z;
-    double best_x = place.x, best_z = place.z, best = place.loss;
-    for (const double way : {1.0, -1.0}) {
-      const double x = std::clamp(place.x + way * along_x, left, right),
-                   z = std::clamp(place.z + way * along_z, bottom, top);
-      if (const double loss = loss_at(place, x, z, best); loss < best)
-        best_x = x, best_z = z, best = loss;
-    }
-    const double factor = best < place.loss ? 1.1 : 0.5;
-    if (axis != 1)
-      step_x *= axis >= 2 ? std::sqrt(factor) : factor;
-    if (axis != 0)
-      step_z *= axis >= 2 ? std::sqrt(factor) : factor;
-    place = {best_x, best_z, best, place.figure, place.room};
+    look({std::clamp(x, there.left, there.right), std::clamp(z, there.bottom, there.top), 0, figure, item.room}, best);
   }
 }
 
@@ -275,19 +299,12 @@ void Separation::settle(std::size_t index, bool anywhere) {
     sample(index, figure, anywhere, best);
   }
   for (Spotted& place : best) {
-    const double size = size_of(figures_[place.figure]);
-    push_out(place);
-    refine(place, coarse_step * size, coarse_end * size);
-  }
-  const auto least =
-      std::min_element(best.begin(), best.end(), [](const Spotted& a, const Spotted& b) { return a.loss < b.loss; });
-  if (least != best.end()) {
-    refine(*least, coarse_end * size_of(figures_[least->figure]), fine_end_um);
-    if (least->loss < chosen.loss)
-      chosen = *least;
+    slip_out(place);
+    if (place.loss < chosen.loss)
+      chosen = place;
   }
   items_[index] = {chosen.figure, chosen.room, chosen.x, chosen.z};
-  measure(index);
+  measure_near(index);
 }
 
 bool Separation::round() {

@@ -77,9 +77,12 @@ private:
   /// What stands in one room round the item being moved, in one of its stances. The places are cut into columns and
   /// rows; a bit for each obstacle tells whether it reaches into one.
   struct Surroundings {
-    double left = 0, bottom = 0, per_x = 0, per_z = 0;
+    double left = 0, bottom = 0, right = 0, top = 0; ///< of the places; right < left where the item does not fit
+    double per_x = 0, per_z = 0;
+    bool fits() const { return left <= right && bottom <= top; }
     std::vector<KeepOut::Round> obstacles;
-    std::size_t words = 0; ///< of bits for a column or a row
+    std::vector<std::size_t> items; ///< that the obstacles are
+    std::size_t words = 0;          ///< of bits for a column or a row
     std::vector<std::uint64_t> columns, rows;
   };
 
@@ -87,9 +90,10 @@ private:
   struct Neighbours {
     std::size_t one, other; ///< items
     const Apart* pair;
+    KeepOut::Round about; ///< where the other may not be, relative to the one
   };
   std::vector<Neighbours> neighbours() const;
-  double give_way(const std::vector<Neighbours>& pairs);
+  double give_way(const std::vector<Neighbours>& pairs, bool exactly);
   bool relax();
   Surroundings& around(std::size_t figure, std::size_t room) {
     return around_[(figure - first_figure_) * rooms_.size() + room];
@@ -100,9 +104,10 @@ private:
   double loss_at(const Spotted& place, double x, double z, double cutoff);
   void sample(std::size_t index, std::size_t figure, bool anywhere, std::vector<Spotted>& best);
   void look(Spotted place, std::vector<Spotted>& best);
-  void push_out(Spotted& place);
-  void refine(Spotted& place, double step, double least_step);
+  void slip_out(Spotted& place);
+  void find_sides(const Spotted& place);
   void measure(std::size_t index);
+  void measure_near(std::size_t index);
   void raise_weights();
   void bring_in(Item& item) const;
   double& depth(std::size_t a, std::size_t b) { return depths_[a * items_.size() + b]; }
@@ -122,6 +127,7 @@ private:
 
   std::vector<Surroundings> around_; ///< by figure of the item's kind, then by room
   std::size_t first_figure_ = 0;     ///< of that kind
+  std::vector<Side> sides_;          ///< round the place being left: of obstacles, then of the room
   std::vector<double> scales_; ///< by item: fourth root of the paper's area, so that large overlaps count as large
 };
 

@@ -112,20 +112,20 @@ RC_GTEST_PROP(sheets, the_quick_depth_is_right_where_shallow_and_off_by_a_cell_a
   RC_ASSERT(off <= shallow / 100);
 }
 
-RC_GTEST_PROP(sheets, the_quick_push_leads_out, ()) {
+RC_GTEST_PROP(sheets, the_quick_side_leads_out, ()) {
   // With next to no reach: grown by more, a push may end near another edge.
   const KeepOut keep_out(no_fit_region(shape_of(star()), shape_of(star())), 1);
   Chance chance(*rc::gen::arbitrary<std::uint64_t>());
   int pushed = 0, off = 0;
   for (int i = 0; i < 500; ++i) {
     const double x = chance.between(-90'000, 90'000), z = chance.between(-90'000, 90'000);
-    const Push push = keep_out.round(0, 0, 1).about_push(x, z);
-    if (push.depth <= 0)
+    const std::optional<Side> side = keep_out.round(0, 0, 1).about_side(x, z);
+    if (!side || side->depth <= 0)
       continue;
     ++pushed;
-    RC_ASSERT(std::abs(std::hypot(push.x, push.z) - push.depth) <= 1 + push.depth * 1e-5);
+    RC_ASSERT(std::abs(std::hypot(side->x, side->z) - 1) <= 1e-4);
     constexpr double some_um = 10;
-    off += keep_out.depth(x + push.x, z + push.z) > some_um ? 1 : 0;
+    off += keep_out.depth(x + side->depth * side->x, z + side->depth * side->z) > some_um ? 1 : 0;
   }
   RC_ASSERT(off <= 1 + pushed / 100);
 }
@@ -137,13 +137,21 @@ RC_GTEST_PROP(sheets, a_region_laid_round_a_piece_answers_as_the_region_moved, (
   const auto round = keep_out.round(at_x, at_z, sign), own = keep_out.round(0, 0, 1);
   for (int i = 0; i < 50; ++i) {
     const double x = *rc::gen::inRange(-90'000, 90'000), z = *rc::gen::inRange(-90'000, 90'000);
-    const Push push = round.about_push(at_x + x, at_z + z), same = own.about_push(sign * x, sign * z);
     constexpr double rounding_um = 0.5; // of single precision
-    RC_ASSERT(std::abs(push.depth - same.depth) <= rounding_um);
     RC_ASSERT(std::abs(round.about_depth(at_x + x, at_z + z) - own.about_depth(sign * x, sign * z)) <= rounding_um);
-    if (same.depth > 1 && std::hypot(push.x - sign * same.x, push.z - sign * same.z) > 1)
-      // Where two edges are as near, rounding chooses; either way is as short.
-      RC_ASSERT(std::abs(std::hypot(push.x, push.z) - same.depth) < 1);
+    const auto about = round.about_side(at_x + x, at_z + z), alike = own.about_side(sign * x, sign * z);
+    if (about && alike && std::max(about->depth, alike->depth) > 0)
+      RC_ASSERT(std::abs(about->depth - alike->depth) <= rounding_um);
+    const auto exact = round.side(at_x + x, at_z + z), same = own.side(sign * x, sign * z);
+    RC_ASSERT(exact.has_value() == same.has_value() ||
+              std::max(exact.value_or(Side{}).depth, same.value_or(Side{}).depth) <= rounding_um);
+    if (!exact || !same)
+      continue;
+    RC_ASSERT(std::abs(exact->depth - same->depth) <= rounding_um);
+    if (same->depth > 1 && std::hypot(exact->x - sign * same->x, exact->z - sign * same->z) * same->depth > 1)
+      // Where two edges are as near, rounding chooses; either way leads out.
+      RC_ASSERT(keep_out.depth(sign * x + sign * exact->depth * exact->x, sign * z + sign * exact->depth * exact->z) <
+                1);
   }
 }
 
