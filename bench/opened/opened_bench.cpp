@@ -1,9 +1,10 @@
 // What opening costs, from the start and beside a form before:
 //   bench_opened [--reference] examples/orchard/*.ornament.json
 //   bench_opened --designs COUNT [SEED]       leaves drawn at random, see random_designs.h
-// Each quickly and in full (opened::Detail). Median CPU ms of one thread, also as a multiple of one numeric
-// factorisation of the same matrix. With --reference also the largest distance of the outer edge from that of cells
-// half as large, as a share of the size (slow).
+// Each quickly and in full (opened::Detail), and what is shown meanwhile (opened::Preview). Median CPU ms of one
+// thread, also as a multiple of one numeric factorisation of the same matrix. With --reference also the largest
+// distance of the outer edge from that of cells half as large, as a share of the size (slow).
+#include "changes.h"
 #include "random_designs.h"
 
 #include "../processor_time.h"
@@ -12,6 +13,7 @@
 #include "opened/equilibrium.h"
 #include "opened/factor.h"
 #include "opened/memory.h"
+#include "opened/preview.h"
 #include "opened/solver.h"
 
 #include <fmt/format.h>
@@ -31,6 +33,9 @@
 namespace fanwright {
 namespace {
 
+using bench::edge_distance;
+using bench::with_point_moved;
+using bench::with_row_moved;
 using opened::Form;
 using opened::Panel;
 
@@ -68,14 +73,6 @@ double factor_ms(const Form& form) {
   return median_ms(7, [&] { factor.factorize(hessian); });
 }
 
-/// Largest distance between the edges of two forms of one panel, heights from the lowest point, as a share of the size.
-double edge_distance(const Form& a, const Form& b) {
-  double worst = 0;
-  for (std::size_t k = 0; k < std::min(a.edge.size(), b.edge.size()); ++k)
-    worst = std::max(worst, std::hypot(a.edge[k].radius - b.edge[k].radius, a.edge[k].height - b.edge[k].height));
-  return worst / std::max(a.height_mm, a.diameter_mm);
-}
-
 std::optional<Form> reference(const Panel& panel) {
   const opened::Fineness usual = opened::fineness_of(panel, {});
   opened::Options options = measured_only();
@@ -83,24 +80,6 @@ std::optional<Form> reference(const Panel& panel) {
   options.cells_per_gap = 2 * usual.cells_per_gap;
   auto form = opened::open(panel, options);
   return std::holds_alternative<Form>(form) ? std::optional(std::get<Form>(std::move(form))) : std::nullopt;
-}
-
-/// The outline's outermost point drawn outward by 2 mm, and what lies within 12 mm of it smoothly less.
-Panel with_point_moved(Panel panel) {
-  const leaf::Point out = *std::ranges::max_element(panel.outline, {}, &leaf::Point::x);
-  for (leaf::Point& p : panel.outline) {
-    const double away = std::hypot(p.x - out.x, p.z - out.z) / 12;
-    if (away < 1 && p.x > 1)
-      p.x += 2 * (1 - away * away) * (1 - away * away);
-  }
-  return panel;
-}
-
-Panel with_row_moved(Panel panel) {
-  leaf::GlueRow& row = panel.rows[panel.rows.size() / 2];
-  row.from.z += 1;
-  row.to.z += 1;
-  return panel;
 }
 
 Panel with_leaves(Panel panel, int more) {
@@ -146,6 +125,20 @@ Line beside(const Panel& before, const Change& change, opened::Detail detail) {
   return line;
 }
 
+/// Shows the changed panel beside a form of `before`.
+Line shown_beside(const Panel& before, const Form& form, const Change& change) {
+  Line line{change.name};
+  const auto preview = opened::Preview::from(before, form);
+  std::optional<Form> shown;
+  if (preview)
+    line.ms = median_ms(5, [&] { shown = preview->open(change.panel, measured_only()); });
+  if (!shown)
+    return {change.name + ": no preview"};
+  line.factors = shown->factorisations;
+  line.error = error_of(*shown, change);
+  return line;
+}
+
 void print(const Line& line, double factor) {
   fmt::print("  {:<22} {:8.1f} ms  {:6.1f} x one factor  {:3d} factors", line.name, line.ms, line.ms / factor,
              line.factors);
@@ -167,6 +160,10 @@ void measure(const Change& start, const std::vector<Change>& changes, opened::De
         factor);
   for (const Change& change : changes)
     print(beside(start.panel, change, detail), factor);
+  fmt::print("  previews beside that\n");
+  print({"made ready", median_ms(3, [&] { (void)opened::Preview::from(start.panel, form); })}, factor);
+  for (const Change& change : changes)
+    print(shown_beside(start.panel, form, change), factor);
 }
 
 void measure(const std::string& title, const Panel& panel, bool with_reference) {

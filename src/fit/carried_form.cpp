@@ -1,13 +1,12 @@
 #include "fit/carried_form.h"
 
 #include "fit/refusals.h"
+#include "leaf/edge_finder.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
 #include <limits>
-#include <vector>
 
 namespace fanwright::fit {
 namespace {
@@ -17,20 +16,12 @@ namespace {
 /// first few millimetres how that changes towards the edge.
 class Places {
 public:
-  Places(const opened::Form& form, const opened::Panel& panel)
-      : place_(form.place), ring_(panel.outline), low_(std::ranges::min(ring_, {}, &leaf::Point::z).z),
-        band_mm_(std::max((std::ranges::max(ring_, {}, &leaf::Point::z).z - low_) / bands, 1e-6)) {
-    for (std::size_t k = 0; k < ring_.size(); ++k) {
-      const double z = ring_[k].z, next = ring_[(k + 1) % ring_.size()].z;
-      for (int band = band_of(std::min(z, next)); band <= band_of(std::max(z, next)); ++band)
-        edges_in_[static_cast<std::size_t>(band)].push_back(k);
-    }
-  }
+  Places(const opened::Form& form, const opened::Panel& panel) : place_(form.place), edge_(panel.outline) {}
 
   opened::Point3 operator()(leaf::Point flat) const {
-    if (on_paper(flat))
+    if (edge_.holds(flat))
       return place_(flat);
-    const leaf::Point edge = nearest(flat);
+    const leaf::Point edge = edge_.nearest(flat);
     const double distance = std::hypot(flat.x - edge.x, flat.z - edge.z);
     const opened::Point3 there = place_(edge);
     if (distance < 1e-9)
@@ -38,7 +29,7 @@ public:
     const double step = 2.0; // mm, within a cell
     const leaf::Point within{edge.x - step * (flat.x - edge.x) / distance,
                              edge.z - step * (flat.z - edge.z) / distance};
-    const double share = on_paper(within) ? std::min(distance, most_change_mm) / step : 0.0;
+    const double share = edge_.holds(within) ? std::min(distance, most_change_mm) / step : 0.0;
     const Moved at_edge = moved(edge, there), further_in = moved(within, place_(within));
     const double radius = flat.x + at_edge.out + share * (at_edge.out - further_in.out);
     const double height = flat.z + at_edge.up + share * (at_edge.up - further_in.up);
@@ -55,52 +46,8 @@ private:
     return {std::hypot(place[0], place[1]) - flat.x, place[2] - flat.z, std::atan2(place[1], place[0])};
   }
 
-  int band_of(double z) const {
-    return static_cast<int>(std::clamp(std::floor((z - low_) / band_mm_), 0.0, bands - 1.0));
-  }
-
-  /// By counting the edges to the right of the point.
-  bool on_paper(leaf::Point p) const {
-    bool inside = false;
-    for (const std::size_t k : edges_in_[static_cast<std::size_t>(band_of(p.z))]) {
-      const leaf::Point a = ring_[k], b = ring_[(k + 1) % ring_.size()];
-      if ((a.z > p.z) != (b.z > p.z) && p.x < a.x + (p.z - a.z) * (b.x - a.x) / (b.z - a.z))
-        inside = !inside;
-    }
-    return inside;
-  }
-
-  leaf::Point nearest_on(std::size_t k, leaf::Point p) const {
-    const leaf::Point a = ring_[k], b = ring_[(k + 1) % ring_.size()];
-    const double dx = b.x - a.x, dz = b.z - a.z;
-    const double t = std::clamp(((p.x - a.x) * dx + (p.z - a.z) * dz) / std::max(dx * dx + dz * dz, 1e-12), 0.0, 1.0);
-    return {a.x + t * dx, a.z + t * dz};
-  }
-
-  /// Band by band away from the point, until no other band can be nearer.
-  leaf::Point nearest(leaf::Point p) const {
-    leaf::Point best = ring_.front();
-    double least = std::numeric_limits<double>::infinity();
-    const int middle = band_of(p.z);
-    for (int away = 0; away < bands && (away - 1) * band_mm_ < least; ++away)
-      for (const int band : {middle - away, middle + away})
-        if (band >= 0 && band < bands)
-          for (const std::size_t k : edges_in_[static_cast<std::size_t>(band)]) {
-            const leaf::Point q = nearest_on(k, p);
-            if (const double d = std::hypot(p.x - q.x, p.z - q.z); d < least) {
-              least = d;
-              best = q;
-            }
-          }
-    return best;
-  }
-
-  static constexpr int bands = 64; ///< of height, to look at few edges
-
   std::function<opened::Point3(leaf::Point)> place_;
-  leaf::Ring ring_;
-  double low_, band_mm_;
-  std::array<std::vector<std::size_t>, bands> edges_in_;
+  leaf::EdgeFinder edge_;
 };
 
 /// Ends of the spine, where a pull-back reads the hub.

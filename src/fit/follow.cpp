@@ -126,7 +126,8 @@ std::variant<Followed, Failure> begin(const design::Design& design, const design
   return followed;
 }
 
-std::variant<Estimate, Failure> estimate(const design::Design& design, const design::Size& size, const Followed& last) {
+std::variant<Estimate, Failure> estimate(const design::Design& design, const design::Size& size, const Followed& last,
+                                         const opened::Preview* preview) {
   std::variant<leaf::Leaf, Failure> leaf = Failure{};
   if (design.shows == design::Shows::flat) {
     leaf = leaf_from(design, size);
@@ -138,9 +139,19 @@ std::variant<Estimate, Failure> estimate(const design::Design& design, const des
   }
   if (const auto* failure = std::get_if<Failure>(&leaf))
     return *failure;
-  Estimate estimate{std::get<leaf::Leaf>(std::move(leaf)), {}, carried(last.form, last.panel, last.size, size)};
+  Estimate estimate;
+  estimate.leaf = std::get<leaf::Leaf>(std::move(leaf));
   estimate.panel = opened::panel_of(estimate.leaf, size);
-  measure(estimate.form, estimate.panel);
+  opened::Options unmeshed;
+  unmeshed.mesh = false;
+  auto shown = preview != nullptr ? preview->open(estimate.panel, unmeshed) : std::nullopt;
+  estimate.previewed = shown.has_value();
+  if (shown) {
+    estimate.form = *std::move(shown);
+  } else {
+    estimate.form = carried(last.form, last.panel, last.size, size);
+    measure(estimate.form, estimate.panel);
+  }
   return estimate;
 }
 

@@ -5,6 +5,7 @@
 
 #include "fit/leaf_of.h"
 #include "opened/opened.h"
+#include "opened/preview.h"
 #include "opened/solver.h"
 
 #include <variant>
@@ -21,20 +22,24 @@ struct Followed {
   bool coarse = false; ///< a quick answer of the solver, to begin with
 };
 
-/// What a change will come to, without a solve.
+/// What a change will come to, without a solve or with a coarse one.
 struct Estimate {
   leaf::Leaf leaf;
   opened::Panel panel;
-  opened::Form form; ///< wedge, edge, height, diameter, foot lift, place() and hub radius only; carried, not solved
+  /// Carried: wedge, edge, height, diameter, foot lift, place() and hub radius only. Previewed: all but the mesh.
+  opened::Form form;
+  bool previewed = false;
 };
 
 /// A coarse form to begin with, from nothing. Some tens of milliseconds.
 std::variant<Followed, Failure> begin(const design::Design& design, const design::Size& size,
                                       const Options& options = {});
 
-/// The changed design's leaf pushed through the deformation of `last`. For a design drawn opened the leaf is the wanted
-/// outline pulled back through it. A few milliseconds; good to about a tenth of the change.
-std::variant<Estimate, Failure> estimate(const design::Design& design, const design::Size& size, const Followed& last);
+/// The changed design's leaf, pushed through the deformation of `last`. For a design drawn opened the leaf is the
+/// wanted outline pulled back through it, good to about a tenth of the change. Its form is `preview`'s where that leads
+/// there (some ten milliseconds more), otherwise carried over too, in a few milliseconds.
+std::variant<Estimate, Failure> estimate(const design::Design& design, const design::Size& size, const Followed& last,
+                                         const opened::Preview* preview = nullptr);
 
 /// The changed design's leaf and form, within tolerance::outline_share of what leaf_of() and open() find. `solver` is
 /// the one that made `last`.

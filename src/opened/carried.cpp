@@ -83,48 +83,91 @@ bool is_neighbour(const Panel& a, const Panel& b) {
                     [](const leaf::Ring& p, const leaf::Ring& q) { return near_each_other(p, q); });
 }
 
-// The control value of a quadratic spline at the inner knots u, v is the polar form of the surface there,
-// 2 p((u + v) / 2) - (p(u) + p(v)) / 2 for a polynomial p of second degree, and so in both directions.
+namespace {
+
+/// Takes places of a new leaf's grid from the last form.
+class Carrier {
+public:
+  Carrier(const Equilibrium& last, const Cut& cut)
+      : last_(last), cut_(cut), before_(last.mechanics.places(last.unknowns)),
+        surface_(last.grid, last.pieces, before_) {}
+
+  const Eigen::Matrix3Xd& before() const { return before_; }
+
+  /// A control point of one of the new leaf's pieces.
+  Eigen::Vector3d carried(const Piece& piece, int point) const {
+    const Trapezoid& paper = piece.paper.front();
+    const auto [i, j] = cut_.pieces.place[static_cast<std::size_t>(point)];
+    const std::array<double, 3> across = knots_of(cut_.grid.across(), i), up = knots_of(cut_.grid.up(), j);
+    // The old piece is looked for on the new one's paper, so that the two sides of a slit stay apart.
+    const double x =
+        std::clamp(across[1], std::min(paper.left_low, paper.left_high), std::max(paper.right_low, paper.right_high));
+    const double zeta = zeta_then(std::clamp(up[1], paper.low, paper.high));
+    const Piece& old = last_.pieces.pieces[static_cast<std::size_t>(last_.pieces.nearest(last_.grid, x, zeta))];
+    const auto [near_x, near_zeta] = old.nearest(x, zeta);
+    return std::hypot(near_x - x, near_zeta - zeta) < on_paper_mm ? within(old, across, up)
+                                                                  : beyond(old, near_x, near_zeta, across[1], up[1]);
+  }
+
+private:
+  static constexpr double on_paper_mm = 1e-6;
+
+  double zeta_then(double zeta) const { return zeta_before(last_.grid.bands(), cut_.grid.bands(), zeta); }
+
+  /// By what a place lies higher in the new leaf, flat.
+  Eigen::Vector3d risen(double x, double zeta) const {
+    return {0, 0, cut_.grid.flat_of(x, zeta).z - last_.grid.flat_of(x, zeta_then(zeta)).z};
+  }
+
+  // The control value of a quadratic spline at the inner knots u, v is the polar form of the surface there,
+  // 2 p((u + v) / 2) - (p(u) + p(v)) / 2 for a polynomial p of second degree, and so in both directions.
+  Eigen::Vector3d within(const Piece& old, const std::array<double, 3>& across, const std::array<double, 3>& up) const {
+    constexpr std::array<double, 3> weight{-0.5, 2.0, -0.5};
+    Eigen::Vector3d place = Eigen::Vector3d::Zero();
+    for (std::size_t q = 0; q < 3; ++q) {
+      const double then = zeta_then(up[q]);
+      for (std::size_t p = 0; p < 3; ++p) {
+        place += weight[p] * weight[q] * (surface_.at(old, across[p], then) + risen(across[p], up[q]));
+      }
+    }
+    return place;
+  }
+
+  // Beyond its edge the sheet goes on straight: the cells' polynomials would bend and stretch it there, with a hundred
+  // times the energy of the whole form two millimetres on.
+  Eigen::Vector3d beyond(const Piece& old, double edge_x, double edge_zeta, double x, double zeta) const {
+    const leaf::Point flat = last_.grid.flat_of(x, zeta_then(zeta)), edge = last_.grid.flat_of(edge_x, edge_zeta);
+    return surface_.at(old, edge_x, edge_zeta) +
+           surface_.tangents(old, edge_x, edge_zeta) * Eigen::Vector2d(flat.x - edge.x, flat.z - edge.z) +
+           risen(x, zeta);
+  }
+
+  const Equilibrium& last_;
+  const Cut& cut_;
+  const Eigen::Matrix3Xd before_;
+  const Surface surface_;
+};
+
+} // namespace
+
 Eigen::Matrix3Xd carried_to_leaf(const Equilibrium& last, const Cut& cut, const std::vector<int>& alike) {
-  const auto& [grid, pieces] = cut;
-  constexpr std::array<double, 3> weight{-0.5, 2.0, -0.5};
+  const Pieces& pieces = cut.pieces;
+  const Carrier carrier(last, cut);
   Eigen::Matrix3Xd places(3, pieces.points);
   std::vector<bool> done(static_cast<std::size_t>(pieces.points), false);
-  const Eigen::Matrix3Xd before = last.mechanics.places(last.unknowns);
-  const Surface surface(last.grid, last.pieces, before);
   for (std::size_t p = 0; p < alike.size(); ++p) {
     for (std::size_t k = 0; alike[p] >= 0 && k < 9; ++k) {
       const int point = pieces.pieces[p].points[k];
-      places.col(point) = before.col(last.pieces.pieces[static_cast<std::size_t>(alike[p])].points[k]);
+      places.col(point) = carrier.before().col(last.pieces.pieces[static_cast<std::size_t>(alike[p])].points[k]);
       done[static_cast<std::size_t>(point)] = true;
     }
   }
   for (const Piece& piece : pieces.pieces) {
-    const Trapezoid& paper = piece.paper.front();
-    for (std::size_t k = 0; k < 9; ++k) {
-      const int point = piece.points[k];
-      if (done[static_cast<std::size_t>(point)]) {
-        continue;
+    for (const int point : piece.points) {
+      if (!done[static_cast<std::size_t>(point)]) {
+        done[static_cast<std::size_t>(point)] = true;
+        places.col(point) = carrier.carried(piece, point);
       }
-      done[static_cast<std::size_t>(point)] = true;
-      const auto [i, j] = pieces.place[static_cast<std::size_t>(point)];
-      const std::array<double, 3> across = knots_of(grid.across(), i);
-      std::array<double, 3> up = knots_of(grid.up(), j);
-      // The old piece is looked for on the new one's paper, so that the two sides of a slit stay apart.
-      const double x =
-          std::clamp(across[1], std::min(paper.left_low, paper.left_high), std::max(paper.right_low, paper.right_high));
-      const double zeta = std::clamp(up[1], paper.low, paper.high);
-      const int from = last.pieces.nearest(last.grid, x, zeta_before(last.grid.bands(), grid.bands(), zeta));
-      const Piece& old = last.pieces.pieces[static_cast<std::size_t>(from)];
-      Eigen::Vector3d place = Eigen::Vector3d::Zero();
-      for (std::size_t q = 0; q < 3; ++q) {
-        const double then = zeta_before(last.grid.bands(), grid.bands(), up[q]);
-        for (std::size_t p = 0; p < 3; ++p) {
-          const double rise = grid.flat_of(across[p], up[q]).z - last.grid.flat_of(across[p], then).z;
-          place += weight[p] * weight[q] * (surface.at(old, across[p], then) + Eigen::Vector3d(0, 0, rise));
-        }
-      }
-      places.col(point) = place;
     }
   }
   return places;

@@ -39,8 +39,10 @@ struct Opened {
   std::unique_ptr<DampedFactor> factor;
 };
 
-/// As open(), the factor kept for the forms beside this one.
-std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options& options);
+/// As open(), the factor kept for the forms beside this one. With a finer form of the same panel that one, carried
+/// over, is the guess to start from, so that both are the same equilibrium.
+std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options& options,
+                                              const Equilibrium* finer = nullptr);
 
 /// Cuts the panel by a grid of its own; fails on rows or outlines that no grid suits. What a sheet before has too is
 /// taken over from it.

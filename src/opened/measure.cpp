@@ -13,11 +13,11 @@ double radius_of(const Eigen::Vector3d& place) { return std::hypot(place[0], pla
 
 } // namespace
 
-double measure_edge(const Panel& panel, const Surface& surface, Form& form) {
+double measure_edge(const Panel& panel, const PlaceOf& place_of, Form& form) {
   double lowest = std::numeric_limits<double>::infinity();
   double highest = -lowest;
   for (const leaf::Point flat : outer_edge(panel.outline, tolerance::edge_spacing_mm)) {
-    const Eigen::Vector3d place = surface.at(flat);
+    const Eigen::Vector3d place = place_of(flat);
     form.edge.push_back({flat.x, flat.z, radius_of(place), place[2]});
     lowest = std::min(lowest, place[2]);
     highest = std::max(highest, place[2]);
@@ -30,14 +30,14 @@ double measure_edge(const Panel& panel, const Surface& surface, Form& form) {
   return lowest;
 }
 
-void measure_spine(const Panel& panel, const Surface& surface, Form& form) {
+void measure_spine(const Panel& panel, const PlaceOf& place_of, Form& form) {
   const double foot = form.edge.front().z;
   const double top = form.edge.back().z;
-  form.spine_height_mm = surface.at({0, top})[2] - surface.at({0, foot})[2];
+  form.spine_height_mm = place_of({0, top})[2] - place_of({0, foot})[2];
   form.hub_radius_mm = std::numeric_limits<double>::infinity();
   const int steps = std::max(8, static_cast<int>((top - foot) / tolerance::edge_spacing_mm));
   for (int k = 0; k <= steps; ++k) {
-    const double radius = radius_of(surface.at({0, foot + (top - foot) * k / steps}));
+    const double radius = radius_of(place_of({0, foot + (top - foot) * k / steps}));
     form.hub_radius_mm = std::min(form.hub_radius_mm, radius - 0.5 * panel.sheet.thickness_mm);
   }
 }

@@ -67,20 +67,26 @@ Fineness fineness_of(const Panel& panel, const Options& options) {
   for (const leaf::Point& p : panel.outline) {
     extent = std::max({extent, p.x, std::abs(p.z - panel.outline.front().z)});
   }
-  Fineness fineness;
-  const bool quick = options.detail == Detail::quick;
   const double usual = std::clamp(extent / 28.0, 3.0, 9.0);
-  fineness.cell_mm = options.cell_mm > 0 ? options.cell_mm : quick ? tolerance::quick_cells_wide * usual : usual;
-  fineness.cells_per_gap = options.cells_per_gap > 0 ? options.cells_per_gap
-                           : quick                   ? tolerance::quick_cells_per_gap
-                                                     : tolerance::cells_per_gap;
-  fineness.line_mm = quick ? tolerance::quick_grid_line_mm : tolerance::grid_line_mm;
+  Fineness fineness{usual, tolerance::cells_per_gap, 0, tolerance::grid_line_mm};
+  if (options.detail == Detail::quick) {
+    fineness = {tolerance::quick_cells_wide * usual, tolerance::quick_cells_per_gap, 0, tolerance::quick_grid_line_mm};
+  } else if (options.detail == Detail::glance) {
+    fineness = {tolerance::glance_cells_wide * usual, tolerance::glance_cells_per_gap, 0,
+                tolerance::glance_grid_line_mm};
+  }
+  if (options.cell_mm > 0) {
+    fineness.cell_mm = options.cell_mm;
+  }
+  if (options.cells_per_gap > 0) {
+    fineness.cells_per_gap = options.cells_per_gap;
+  }
   return fineness;
 }
 
 Rest rest_of(const Options& options, Start start) {
   const bool near = start == Start::near;
-  if (options.detail == Detail::quick) {
+  if (options.detail != Detail::full) {
     return {tolerance::quick_energy_share, near ? tolerance::quick_fallen_share : 0, near};
   }
   return {tolerance::relax_energy_share, near ? tolerance::relax_fallen_share : 0};
@@ -92,8 +98,9 @@ Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const E
   const Surface surface(equilibrium->grid, equilibrium->pieces, places);
   Form form;
   form.wedge_rad = mechanics.wedge_rad();
-  const double lowest = measure_edge(panel, surface, form);
-  measure_spine(panel, surface, form);
+  const PlaceOf place_of_flat = [&](leaf::Point flat) { return surface.at(flat); };
+  const double lowest = measure_edge(panel, place_of_flat, form);
+  measure_spine(panel, place_of_flat, form);
   measure_foot(form);
   form.row_locks = row_locks(panel, equilibrium->grid, form.wedge_rad);
   for (const RowLock& lock : form.row_locks) {
@@ -150,14 +157,15 @@ std::variant<Form, Failure> open(const Panel& panel, const Options& options) {
   return std::move(std::get<Opened>(opened).form);
 }
 
-std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options& options) {
+std::variant<Opened, Failure> open_from_start(const Panel& panel, const Options& options, const Equilibrium* finer) {
   const auto start = std::chrono::steady_clock::now();
   auto sheet = lay(panel, options);
   if (auto* failure = std::get_if<Failure>(&sheet)) {
     return std::move(*failure);
   }
   auto& [fineness, grid, pieces, mechanics, alike] = std::get<Laid>(sheet);
-  Eigen::Matrix3Xd places = first_guess(panel, grid, pieces, mechanics.wedge_rad());
+  Eigen::Matrix3Xd places = finer != nullptr ? carried_to_leaf(*finer, {grid, pieces}, alike)
+                                             : first_guess(panel, grid, pieces, mechanics.wedge_rad());
   mechanics.settle(places);
   mechanics.pin_height(places);
   Vector unknowns = mechanics.unknowns_of(places);

@@ -268,13 +268,17 @@ void number_points(const Grid& grid, Pieces& all) {
   }
 }
 
-double distance_squared(const Trapezoid& t, double x, double zeta) {
+std::array<double, 2> nearest_on(const Trapezoid& t, double x, double zeta) {
   const double z = std::clamp(zeta, t.low, t.high);
   const double share = (z - t.low) / (t.high - t.low);
   const double left = t.left_low + share * (t.left_high - t.left_low);
   const double right = t.right_low + share * (t.right_high - t.right_low);
-  const double dx = x - std::clamp(x, left, std::max(left, right));
-  return dx * dx + (zeta - z) * (zeta - z);
+  return {std::clamp(x, left, std::max(left, right)), z};
+}
+
+double distance_squared(const Trapezoid& t, double x, double zeta) {
+  const auto [there_x, there_zeta] = nearest_on(t, x, zeta);
+  return (x - there_x) * (x - there_x) + (zeta - there_zeta) * (zeta - there_zeta);
 }
 
 } // namespace
@@ -300,6 +304,11 @@ Pieces cut(const Panel& panel, const Grid& grid) {
   }
   number_points(grid, all);
   return all;
+}
+
+std::array<double, 2> Piece::nearest(double x, double zeta) const {
+  const auto by_distance = [&](const Trapezoid& t) { return distance_squared(t, x, zeta); };
+  return nearest_on(*std::ranges::min_element(paper, {}, by_distance), x, zeta);
 }
 
 int Pieces::nearest(const Grid& grid, double x, double zeta) const {

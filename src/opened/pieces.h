@@ -24,6 +24,8 @@ struct Piece {
   double area = 0;             ///< in grid coordinates
   bool whole = false;          ///< fills its cell
   std::array<int, 9> points{}; ///< control points, a + 3 b
+  /// The place on its paper that is nearest to (x, zeta).
+  std::array<double, 2> nearest(double x, double zeta) const;
 };
 
 struct Pieces {

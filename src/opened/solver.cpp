@@ -46,8 +46,9 @@ enum class Factor { as_it_is, fresh };
 struct Solver::Last {
   Panel panel;
   std::shared_ptr<const Equilibrium> equilibrium;
-  std::unique_ptr<DampedFactor> factor; ///< made for this form or one before, in the same pattern
+  std::unique_ptr<DampedFactor> factor; ///< made for this form or one before, in the same pattern; none at first
   int steps = 0;                        ///< that the factor took to this form
+  double energy = 0;                    ///< of this form, N mm
 
   /// The form in the panel's wedge and paper from this one; nothing when it is not found from here.
   std::optional<Form> go_on(const Panel& next, const Options& options);
@@ -55,6 +56,11 @@ struct Solver::Last {
   std::optional<Form> go_over(const Panel& next, const Options& options);
 
 private:
+  /// A sheet that stops with more energy than this beside the form has not come to rest, N mm.
+  double most_energy(double wedge_rad) const {
+    const double wider = std::max(1.0, wedge_rad / equilibrium->mechanics.wedge_rad());
+    return tolerance::most_energy_rise * energy * std::pow(wider, 4);
+  }
   /// Makes the factor anew; nothing when that cannot be done.
   std::optional<Ground> refreshed(const Mechanics& mechanics, const Vector& unknowns);
   /// Brings a sheet that lies near its equilibrium to rest, with the factor as it is or a fresh one, and makes it the
@@ -64,31 +70,39 @@ private:
 };
 
 Solver::Solver() = default;
+Solver::Solver(const Panel& panel, const Form& form)
+    : last_(std::make_unique<Last>(
+          Last{panel, form.equilibrium, nullptr, 0, form.bending_energy_nmm + form.membrane_energy_nmm})) {}
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
 
 bool Solver::leads_to(const Panel& panel) const { return last_ && is_neighbour(panel, last_->panel); }
 
+std::optional<Form> Solver::open_beside(const Panel& panel, const Options& options) {
+  if (!last_ || panel.opening_deg <= 0 || panel.leaves <= 0) {
+    return std::nullopt;
+  }
+  if (same_leaf(panel, last_->panel) && last_->equilibrium->fineness == fineness_of(panel, options)) {
+    return last_->go_on(panel, options);
+  }
+  return leads_to(panel) ? last_->go_over(panel, options) : std::nullopt;
+}
+
 std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& options) {
-  if (last_ && panel.opening_deg > 0 && panel.leaves > 0) {
-    const bool same = same_leaf(panel, last_->panel) && last_->equilibrium->fineness == fineness_of(panel, options);
-    auto form = same                                ? last_->go_on(panel, options)
-                : is_neighbour(panel, last_->panel) ? last_->go_over(panel, options)
-                                                    : std::nullopt;
-    if (form) {
-      return *std::move(form);
-    }
-    if (options.cancelled && options.cancelled()) {
-      return Failure{"Cancelled."};
-    }
+  if (auto form = open_beside(panel, options)) {
+    return *std::move(form);
+  }
+  if (last_ && options.cancelled && options.cancelled()) {
+    return Failure{"Cancelled."};
   }
   auto result = open_from_start(panel, options);
   if (auto* failure = std::get_if<Failure>(&result)) {
     return std::move(*failure);
   }
   auto& [form, factor] = std::get<Opened>(result);
-  last_ = std::make_unique<Last>(Last{panel, form.equilibrium, std::move(factor)});
+  last_ = std::make_unique<Last>(
+      Last{panel, form.equilibrium, std::move(factor), 0, form.bending_energy_nmm + form.membrane_energy_nmm});
   return std::move(form);
 }
 
@@ -98,7 +112,11 @@ std::optional<Form> Solver::Last::go_on(const Panel& next, const Options& option
   const bool same_paper = same(next.sheet, panel.sheet);
   Mechanics mechanics =
       same_paper ? before.mechanics.in_wedge_of(wedge_of(next)) : Mechanics(next, before.grid, before.pieces);
-  const bool pays = same_paper && options.detail == Detail::quick && steps <= tolerance::most_steps_of_kept_factor;
+  const bool pays =
+      factor && same_paper && options.detail != Detail::full && steps <= tolerance::most_steps_of_kept_factor;
+  if (!factor) {
+    factor = std::make_unique<DampedFactor>(mechanics.pattern(), 1.0);
+  }
   Eigen::Matrix3Xd places = before.mechanics.places(before.unknowns);
   carry_into_wedge(before, next.sheet.thickness_mm, mechanics.wedge_rad(), {before.grid, before.pieces}, places);
   return settled(next, options, {before.fineness, before.grid, before.pieces, std::move(mechanics), {}},
@@ -114,7 +132,7 @@ std::optional<Form> Solver::Last::go_over(const Panel& next, const Options& opti
   Laid& laid = std::get<Laid>(sheet);
   Eigen::Matrix3Xd places = carried_to_leaf(*equilibrium, {laid.grid, laid.pieces}, laid.alike);
   carry_into_wedge(*equilibrium, next.sheet.thickness_mm, laid.mechanics.wedge_rad(), {laid.grid, laid.pieces}, places);
-  if (same_pattern(laid.mechanics.pattern(), equilibrium->mechanics.pattern())) {
+  if (factor && same_pattern(laid.mechanics.pattern(), equilibrium->mechanics.pattern())) {
     return settled(next, options, std::move(laid), std::move(places), Factor::fresh, start);
   }
   auto other = std::make_unique<DampedFactor>(laid.mechanics.pattern(), 1.0);
@@ -144,12 +162,19 @@ std::optional<Form> Solver::Last::settled(const Panel& next, const Options& opti
   if (!ground) {
     return std::nullopt;
   }
-  const NewtonResult result =
+  NewtonResult result =
       relax(sheet.mechanics, *factor, unknowns, *std::move(ground), rest_of(options, Start::near), options.cancelled);
+  if (result.converged && result.energy > most_energy(sheet.mechanics.wedge_rad())) {
+    const NewtonResult more = relax(sheet.mechanics, *factor, unknowns, ground_at(sheet.mechanics, unknowns),
+                                    rest_of(options, Start::guess), options.cancelled);
+    result = {more.converged, more.cancelled, result.steps + more.steps, result.factorisations + more.factorisations,
+              more.energy};
+  }
   if (!result.converged) {
     return std::nullopt;
   }
   steps = result.steps;
+  energy = result.energy;
   panel = next;
   equilibrium = std::make_shared<const Equilibrium>(Equilibrium{
       sheet.fineness, std::move(sheet.grid), std::move(sheet.pieces), std::move(sheet.mechanics), std::move(unknowns)});

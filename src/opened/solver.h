@@ -4,6 +4,7 @@
 #include "opened/opened.h"
 
 #include <memory>
+#include <optional>
 #include <variant>
 
 namespace fanwright::opened {
@@ -18,6 +19,8 @@ namespace fanwright::opened {
 class Solver {
 public:
   Solver();
+  /// Goes on from a form of `panel` that was opened elsewhere, in any detail.
+  Solver(const Panel& panel, const Form& form);
   ~Solver();
   Solver(Solver&&) noexcept;
   Solver& operator=(Solver&&) noexcept;
@@ -27,6 +30,9 @@ public:
 
   /// As opened::open. A failure or a cancelled call leaves the form before as the place to start from.
   std::variant<Form, Failure> open(const Panel& panel, const Options& options = {});
+
+  /// The same from the last form alone; nothing where that does not lead there.
+  std::optional<Form> open_beside(const Panel& panel, const Options& options = {});
 
 private:
   struct Last;

@@ -42,6 +42,16 @@ Eigen::Vector3d Surface::at(const Piece& piece, double x, double zeta) const {
   return place;
 }
 
+Eigen::Matrix<double, 3, 2> Surface::tangents(const Piece& piece, double x, double zeta) const {
+  const Basis n = grid_.basis(piece.i, piece.j, x, zeta);
+  Eigen::Matrix<double, 3, 2> tangents = Eigen::Matrix<double, 3, 2>::Zero();
+  for (std::size_t a = 0; a < 9; ++a) {
+    tangents.col(0) += n.dx[a] * places_.col(piece.points[a]);
+    tangents.col(1) += n.dz[a] * places_.col(piece.points[a]);
+  }
+  return tangents;
+}
+
 Eigen::Vector3d Surface::at(leaf::Point flat) const {
   const double zeta = grid_.zeta_of(flat);
   const int piece = pieces_.nearest(grid_, flat.x, zeta);

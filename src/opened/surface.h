@@ -18,6 +18,8 @@ public:
   /// Wedge-frame place of a flat point of the leaf, mm; points just outside the paper are extended to.
   Eigen::Vector3d at(leaf::Point flat) const;
   Eigen::Vector3d at(const Piece& piece, double x, double zeta) const;
+  /// The tangents there: the place's derivatives by x and z of the flat leaf, as columns.
+  Eigen::Matrix<double, 3, 2> tangents(const Piece& piece, double x, double zeta) const;
 
   /// Triangles of all pieces, at most `spacing_mm` wide in the flat; Z as solved.
   Mesh mesh(double spacing_mm) const;

@@ -19,6 +19,14 @@ inline constexpr int quick_cells_per_gap = 4;
 inline constexpr double quick_cells_wide = 2.0;
 inline constexpr double quick_grid_line_mm = 2.0;
 
+/// The same of a glance, whose edge lies 0.1 to 1.3 % off, but nearly as far on a leaf changed a little.
+inline constexpr int glance_cells_per_gap = 2;
+inline constexpr double glance_cells_wide = 3.0;
+inline constexpr double glance_grid_line_mm = 3.0;
+
+/// A preview takes the quick grid up to so many cells, and that of a glance beyond: it is there in about 12 ms.
+inline constexpr int most_preview_cells = 1000;
+
 /// A quick answer stops when a step would lower the energy by less than this share of it: the edge is then within
 /// 0.15 % of the size. Beside a form before also when one has lowered it by less than the second share: what is left
 /// are soft ways along which much moves inside the sheet, and its edge by 0.2 % of the size at most. From a guess that
@@ -105,6 +113,10 @@ inline constexpr double relax_energy_share = 3e-8;
 /// Beside a form before they also stop when one has lowered the energy by less than this share of it, which takes half
 /// as many: the edge is then within 0.03 % of the size, on all examples.
 inline constexpr double relax_fallen_share = 3e-6;
+
+/// A form has at most so many times the energy of the one beside it (and of the fourth power of the wedge's growth); a
+/// sheet that stops with more is only stuck on the way.
+inline constexpr double most_energy_rise = 2.0;
 
 /// A kept factor serves the next quick answer with another count of leaves too when the last took no more steps with it
 /// than this: made anew it costs as much as eight of them.

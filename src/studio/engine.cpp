@@ -100,18 +100,33 @@ Reply Engine::estimated(const asked::Shape& asked, const std::shared_ptr<const d
   const auto last = last_or_begun(*design, *size, asked.revision, answer.problem);
   if (!last)
     return told::reply(told::shape(answer));
-  const auto estimate = fit::estimate(*design, *size, *last);
+  const auto preview = preview_of(size->name);
+  auto estimate = fit::estimate(*design, *size, *last, preview ? &*preview : nullptr);
   if (const auto* failure = std::get_if<fit::Failure>(&estimate)) {
     answer.problem = *failure;
     return told::reply(told::shape(answer));
   }
-  const auto& found = std::get<fit::Estimate>(estimate);
+  auto& [leaf, panel, form, previewed] = std::get<fit::Estimate>(estimate);
+  const auto found = std::make_shared<const fit::Followed>(
+      fit::Followed{*size, std::move(leaf), std::move(panel), std::move(form), true});
   answer.design = design.get();
-  answer.leaf = &found.leaf;
-  answer.panel = &found.panel;
-  answer.form = &found.form;
+  answer.leaf = &found->leaf;
+  answer.panel = &found->panel;
+  answer.form = &found->form;
   answer.wanted = fit::wanted_outline(*design, *size);
+  if (previewed) {
+    answer.mesh = mesh_address(size->name, asked.revision, true);
+    const std::lock_guard lock(mutex_);
+    Known& here = known(size->name);
+    here.shown = found;
+    here.shown_revision = asked.revision;
+  }
   return told::reply(told::shape(answer));
+}
+
+std::optional<opened::Preview> Engine::preview_of(const std::string& size) {
+  const std::lock_guard lock(mutex_);
+  return known(size).preview;
 }
 
 std::shared_ptr<const fit::Followed> Engine::last_or_begun(const design::Design& design, const design::Size& size,
@@ -162,13 +177,42 @@ Reply mesh_reply(std::string bytes) {
   return reply;
 }
 
+Reply mesh_reply(std::variant<std::string, NoMesh> mesh) {
+  if (const auto* none = std::get_if<NoMesh>(&mesh))
+    return told::refusal(409, none->sentence);
+  return mesh_reply(std::get<std::string>(std::move(mesh)));
+}
+
 } // namespace
 
-Reply Engine::mesh(std::uint64_t revision, const std::string& asked, double share, bool fine) {
+Reply Engine::mesh(std::uint64_t revision, const std::string& asked, double share, bool fine, bool shown) {
+  if (shown)
+    if (const auto estimate = shown_for(revision, asked))
+      return mesh_reply(panel_mesh(*estimate, estimate->form, fine));
   auto opened = opened_for(revision, asked);
   if (auto* reply = std::get_if<Reply>(&opened))
     return std::move(*reply);
   return mesh_of(std::get<std::shared_ptr<const fit::Followed>>(opened), share, fine);
+}
+
+/// The estimate told for a revision, with its mesh; nothing where a newer one was told since, or its form has settled.
+std::shared_ptr<const fit::Followed> Engine::shown_for(std::uint64_t revision, const std::string& size) {
+  std::optional<opened::Preview> preview;
+  std::shared_ptr<const fit::Followed> shown;
+  {
+    const std::lock_guard lock(mutex_);
+    const auto here = known_.find(size);
+    if (here == known_.end() || here->second.shown_revision != revision || here->second.revision == revision)
+      return nullptr;
+    shown = here->second.shown;
+    preview = here->second.preview;
+  }
+  auto form = preview ? preview->open(shown->panel) : std::nullopt;
+  if (!form)
+    return nullptr;
+  fit::Followed meshed = *shown;
+  meshed.form = *std::move(form);
+  return std::make_shared<const fit::Followed>(std::move(meshed));
 }
 
 Reply Engine::fans(std::uint64_t revision, const std::string& asked) {
@@ -305,12 +349,12 @@ bool Engine::tell(const Task& task, const std::string& kind, const std::string& 
   return true;
 }
 
-std::string Engine::mesh_address(const std::string& size, std::uint64_t revision, bool coarse) const {
+std::string Engine::mesh_address(const std::string& size, std::uint64_t revision, bool shown) const {
   std::string name;
   for (const char c : size)
     name += c == ' ' ? std::string("%20") : std::string(1, c);
   return "/api/designs/" + id_ + "/mesh?revision=" + std::to_string(revision) + "&size=" + name +
-         (coarse ? "&stage=begun" : "");
+         (shown ? "&stage=estimate" : "");
 }
 
 } // namespace fanwright::studio

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "fit/follow.h"
+#include "opened/preview.h"
 #include "opened/solver.h"
 #include "studio/asked.h"
 #include "studio/listeners.h"
@@ -38,8 +39,9 @@ public:
   Reply shape(const asked::Shape& asked);
 
   /// The mesh of a size, of the first where `asked` is empty, at a share (0..1) of its opening. A size of the newest
-  /// revision that was not asked for is opened for it. 410 for revisions that are known no more.
-  Reply mesh(std::uint64_t revision, const std::string& asked, double share, bool fine);
+  /// revision that was not asked for is opened for it. `shown`: that of the estimate will do. 410 for revisions that
+  /// are known no more.
+  Reply mesh(std::uint64_t revision, const std::string& asked, double share, bool fine, bool shown);
 
   /// The fans of a size in their seats (fan_mesh.h); sizes and revisions as for mesh().
   Reply fans(std::uint64_t revision, const std::string& asked);
@@ -52,8 +54,11 @@ public:
 private:
   /// What is known of one size; the pointers' targets never change.
   struct Known {
-    std::shared_ptr<const fit::Followed> last; ///< estimates go on from it
-    std::uint64_t revision = 0;                ///< of `last`
+    std::shared_ptr<const fit::Followed> last;  ///< estimates go on from it
+    std::uint64_t revision = 0;                 ///< of `last`
+    std::optional<opened::Preview> preview;     ///< beside the form that settled last
+    std::shared_ptr<const fit::Followed> shown; ///< an estimate that the preview gave, without its mesh
+    std::uint64_t shown_revision = 0;
     std::shared_ptr<const opened::Spread> spread;
     std::map<double, std::shared_ptr<const opened::Form>> openings; ///< by share of the whole opening
     std::map<std::string, std::shared_ptr<const std::string>> meshes;
@@ -95,6 +100,9 @@ private:
                                                                           const std::string& name);
   std::variant<std::shared_ptr<const fit::Followed>, Reply> opened_for(std::uint64_t revision,
                                                                        const std::string& asked);
+  std::shared_ptr<const fit::Followed> shown_for(std::uint64_t revision, const std::string& size);
+  void keep_preview(const Task& task, const fit::Followed& followed);
+  std::optional<opened::Preview> preview_of(const std::string& size);
   Reply mesh_of(const std::shared_ptr<const fit::Followed>& followed, double share, bool fine);
   void tell_form(const Task& task, const fit::Followed& followed, const std::optional<opened::Spread>& spread);
   bool tell(const Task& task, const std::string& kind, const std::string& text);
@@ -103,7 +111,7 @@ private:
   std::shared_ptr<const fit::Followed> last_or_begun(const design::Design& design, const design::Size& size,
                                                      std::uint64_t revision, std::optional<fit::Failure>& failure);
   Known& known(const std::string& size);
-  std::string mesh_address(const std::string& size, std::uint64_t revision, bool coarse) const;
+  std::string mesh_address(const std::string& size, std::uint64_t revision, bool shown) const;
 
   const std::string id_;
   Listeners& listeners_;

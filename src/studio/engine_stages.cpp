@@ -111,8 +111,21 @@ Engine::Stage Engine::settle(const Task& task) {
     tell(task, "form", told::shape(shape));
     return found->fails_check ? Stage::checks : Stage::done;
   }
-  tell_form(task, *std::get<std::shared_ptr<const fit::Followed>>(settled), std::nullopt);
+  const auto& followed = std::get<std::shared_ptr<const fit::Followed>>(settled);
+  tell_form(task, *followed, std::nullopt);
+  keep_preview(task, *followed);
   return Stage::checks;
+}
+
+/// What the next drag is shown with; that of the form before serves until it is there.
+void Engine::keep_preview(const Task& task, const fit::Followed& followed) {
+  const auto before = preview_of(task.size.name);
+  opened::Options options;
+  options.cancelled = [&] { return stale(task); };
+  auto preview = opened::Preview::from(followed.panel, followed.form, before ? &*before : nullptr, options);
+  const std::lock_guard lock(mutex_);
+  if (preview && newest_ == task.revision)
+    known(task.size.name).preview = std::move(preview);
 }
 
 /// The settled form of the task's size and revision; computed and kept where there is none yet.
@@ -135,7 +148,7 @@ Engine::Settled Engine::settled_now(const Task& task, opened::Solver& solver) {
   const std::lock_guard lock(mutex_);
   if (newest_ == task.revision) {
     Known& here = known(task.size.name);
-    here = {followed, task.revision, nullptr, {}, {}, here.used};
+    here = {followed, task.revision, std::move(here.preview), nullptr, 0, nullptr, {}, {}, here.used};
   }
   return followed;
 }

@@ -210,7 +210,7 @@ Reply Routes::mesh(const Request& request, const std::string& id, bool of_fans) 
   if (of_fans)
     return engine->fans(static_cast<std::uint64_t>(*revision), request.asked("size"));
   return engine->mesh(static_cast<std::uint64_t>(*revision), request.asked("size"), *share,
-                      request.asked("detail") == "fine");
+                      request.asked("detail") == "fine", request.asked("stage") == "estimate");
 }
 
 } // namespace fanwright::studio

@@ -97,6 +97,28 @@ TEST(follow, estimates_a_changed_outline_to_a_fifth_of_the_change) {
   }
 }
 
+TEST(follow, with_a_preview_the_form_of_the_estimated_leaf_is_computed) {
+  for (const auto shows : {design::Shows::flat, design::Shows::opened}) {
+    const Followed& first = first_bell(shows);
+    const opened::Preview preview = opened::Preview::from(first.panel, first.form).value();
+    const design::Design changed = bell(76, shows);
+    const Estimate guess = got(estimate(changed, changed.sizes[0], first, &preview));
+    ASSERT_TRUE(guess.previewed);
+    const opened::Form full = std::get<opened::Form>(opened::open(guess.panel));
+    EXPECT_LT(apart(guess.form, full), 0.003 * std::max(full.height_mm, full.diameter_mm)) << static_cast<int>(shows);
+    EXPECT_GT(apart(first.form, full), 1.0);
+  }
+}
+
+TEST(follow, a_change_too_large_for_the_preview_is_carried_over) {
+  const Followed& first = first_bell(design::Shows::flat);
+  const opened::Preview preview = opened::Preview::from(first.panel, first.form).value();
+  const design::Design changed = bell(95, design::Shows::flat);
+  const Estimate guess = got(estimate(changed, changed.sizes[0], first, &preview));
+  EXPECT_FALSE(guess.previewed);
+  EXPECT_GT(guess.form.height_mm, 50);
+}
+
 TEST(follow, estimates_another_leaf_count_better_than_by_leaving_all_as_it_was) {
   const Followed& first = first_bell(design::Shows::flat);
   const design::Design changed = bell(70, design::Shows::flat, 60);

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <numbers>
 #include <variant>
 
 namespace fanwright::opened {
@@ -53,6 +54,33 @@ TEST(opened, holding_moment_agrees_with_finite_differences_of_the_energy_carried
         (energy(form.mechanics.wedge_rad() + step) - energy(form.mechanics.wedge_rad() - step)) / (2 * step);
     const double moment = form.mechanics.holding_moment(form.mechanics.places(form.unknowns), moves_with_wedge(form));
     EXPECT_NEAR(moment / slope, 1, 1e-5);
+  }
+}
+
+/// A leaf bulging to `width` mm, with the straight one's rows.
+Panel bulging_panel(double width) {
+  Panel panel = small_panel();
+  panel.outline = {{0, 0}, {36, 0}};
+  for (int k = 1; k < 24; ++k) {
+    const double share = k / 24.0;
+    panel.outline.push_back({36 + (width - 36) * std::sin(std::numbers::pi * share), 60 * share});
+  }
+  panel.outline.insert(panel.outline.end(), {{36, 60}, {0, 60}});
+  for (leaf::GlueRow& row : panel.rows) {
+    row.to.x = 33;
+  }
+  return panel;
+}
+
+TEST(opened, a_sheet_carried_to_a_wider_leaf_goes_on_straight_beyond_the_old_edge) {
+  const auto form = std::get<Form>(open(bulging_panel(42))).equilibrium;
+  const double before = form->mechanics.energy(form->unknowns);
+  for (const double width : {43.0, 45.0, 47.5}) {
+    Laid sheet = std::get<Laid>(lay(bulging_panel(width), {}, form.get()));
+    Eigen::Matrix3Xd places = carried_to_leaf(*form, {sheet.grid, sheet.pieces}, sheet.alike);
+    sheet.mechanics.settle(places);
+    sheet.mechanics.pin_height(places);
+    EXPECT_LT(sheet.mechanics.energy(sheet.mechanics.unknowns_of(places)), 10 * before) << width;
   }
 }
 

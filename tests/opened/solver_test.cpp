@@ -71,6 +71,26 @@ TEST(opened, a_smaller_opening_and_other_paper_from_the_last_form_are_the_forms_
   EXPECT_EQ(same, 2);
 }
 
+TEST(opened, quick_answers_beside_a_leaf_that_has_grown_by_some_millimetres_are_at_rest) {
+  Options quick;
+  quick.detail = Detail::quick;
+  for (const Panel& start : {small_panel(), sloped_panel()}) {
+    for (const double wider : {2.0, 4.0, 5.5}) {
+      Panel next = start;
+      next.outline[1].x += wider;
+      next.outline[2].x += wider / 2;
+      Solver solver;
+      static_cast<void>(solver.open(start, quick));
+      const auto beside = solver.open_beside(next, quick);
+      ASSERT_TRUE(beside);
+      const Form cold = std::get<Form>(open(next, quick));
+      EXPECT_LT(energy(*beside), 1.25 * energy(cold)) << wider;
+      EXPECT_NEAR(beside->height_mm, cold.height_mm, 5e-3 * cold.height_mm);
+      EXPECT_NEAR(beside->diameter_mm, cold.diameter_mm, 5e-3 * cold.diameter_mm);
+    }
+  }
+}
+
 TEST(opened, a_moved_outline_or_row_from_the_last_form_is_the_form_from_the_start) {
   int same = 0;
   for (const Panel& start : {small_panel(), sloped_panel()}) {

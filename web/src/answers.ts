@@ -30,7 +30,7 @@ export interface Form {
   leaves: number;
   opening_deg: number;
   colour: string;
-  /** Address of the mesh, or null while only an estimate is there. */
+  /** Address of the mesh, or null while only an outline is there. */
   mesh: string | null;
 }
 
