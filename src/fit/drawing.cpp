@@ -110,7 +110,7 @@ public:
   /// As many rows as before; nothing when that takes too other a spacing, or covers less.
   std::optional<Chosen> like(const RowChoice& before) const {
     const double enough = std::min(tolerance::good_overlap, before.covered - tolerance::least_overlap_gain);
-    for (const double nearer : {1.0, 0.97, 1.03, 0.94, 1.06, 0.9, 1.1}) {
+    for (const double nearer : {1.0, 0.97, 1.03, 0.94, 1.06, 0.9, 1.1, 0.85, 1.15}) {
       Chosen chosen = at(before.share * nearer);
       if (chosen.choice.count == before.count && chosen.choice.covered >= enough) {
         chosen.choice.share = before.share; // or many small changes would lead away from the look
