@@ -186,7 +186,7 @@ Reply mesh_reply(std::variant<std::string, NoMesh> mesh) {
 } // namespace
 
 Reply Engine::mesh(std::uint64_t revision, const std::string& asked, double share, bool fine, bool shown) {
-  if (shown)
+  if (shown && share >= 1)
     if (const auto estimate = shown_for(revision, asked))
       return mesh_reply(panel_mesh(*estimate, estimate->form, fine));
   auto opened = opened_for(revision, asked);
