@@ -140,7 +140,11 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
       continue;
     }
     result.converged = rest.hasty && relaxation.nearly_rested();
-    if (result.converged || relaxation.fresh() || !relaxation.refresh()) {
+    if (result.converged) {
+      break;
+    }
+    if (relaxation.fresh() || !relaxation.refresh()) {
+      result.converged = rest.hasty && relaxation.has_moved();
       break;
     }
   }

@@ -14,7 +14,7 @@ namespace fanwright::opened {
 struct Rest {
   double expected = 0, fallen = 0;
   /// A shortened step counts too, and so does that no step of a tenth or more lowers the energy after one that did not
-  /// lower it by much.
+  /// lower it by much, or with a fresh factor either.
   bool hasty = false;
 };
 
