@@ -79,17 +79,8 @@ struct Preview::Base {
     return Solver(panel, coarse).open_beside(next, coarsely(options, detail));
   }
 
-  void correct_mesh(Form& form, double lowest) const;
   void correct_loads(Form& form) const;
 };
-
-void Preview::Base::correct_mesh(Form& form, double lowest) const {
-  const double wider = form.wedge_rad / fine.wedge_rad;
-  for (std::size_t k = 0; k < form.mesh.points.size(); ++k) {
-    form.mesh.points[k] = corrected(form.mesh.flat[k], form.mesh.points[k], wider);
-    form.mesh.points[k][2] -= lowest;
-  }
-}
 
 void Preview::Base::correct_loads(Form& form) const {
   form.peak_strain *= share(fine.peak_strain, coarse.peak_strain);
@@ -100,7 +91,18 @@ void Preview::Base::correct_loads(Form& form) const {
 
 Preview::Preview(std::shared_ptr<const Base> base) : base_(std::move(base)) {}
 
-void Preview::correct(const Panel& panel, Form& form, bool with_mesh) const {
+void Preview::make_mesh(Form& form) const {
+  // The mesh comes lowered so that it meets the form, already corrected, at the edge's first place.
+  opened::make_mesh(form);
+  const double wider = form.wedge_rad / base_->fine.wedge_rad;
+  const double met = base_->lacks({form.edge.front().x, form.edge.front().z}).up;
+  for (std::size_t k = 0; k < form.mesh.points.size(); ++k) {
+    form.mesh.points[k] = base_->corrected(form.mesh.flat[k], form.mesh.points[k], wider);
+    form.mesh.points[k][2] -= met;
+  }
+}
+
+void Preview::correct(const Panel& panel, Form& form) const {
   const auto place = [base = base_, wider = form.wedge_rad / base_->fine.wedge_rad,
                       coarse = form.place](leaf::Point flat) { return base->corrected(flat, coarse(flat), wider); };
   const PlaceOf place_of = [&](leaf::Point flat) {
@@ -112,10 +114,6 @@ void Preview::correct(const Panel& panel, Form& form, bool with_mesh) const {
   const double lowest = measure_edge(panel, place_of, form);
   measure_spine(panel, place_of, form);
   measure_foot(form);
-  if (with_mesh) {
-    make_mesh(form);
-    base_->correct_mesh(form, lowest);
-  }
   form.place = [place, lowest](leaf::Point flat) {
     Point3 p = place(flat);
     p[2] -= lowest;
@@ -148,7 +146,10 @@ std::optional<Preview> Preview::from(const Panel& panel, const Form& form, const
 std::optional<Form> Preview::open(const Panel& panel, const Options& options) const {
   auto form = base_->coarse_of(panel, options);
   if (form) {
-    correct(panel, *form, options.mesh);
+    correct(panel, *form);
+    if (options.mesh) {
+      make_mesh(*form);
+    }
   }
   return form;
 }

@@ -24,10 +24,13 @@ public:
   /// heeded.
   std::optional<Form> open(const Panel& panel, const Options& options = {}) const;
 
+  /// Fills the mesh of a form that open() gave without one.
+  void make_mesh(Form& form) const;
+
 private:
   struct Base;
   explicit Preview(std::shared_ptr<const Base> base);
-  void correct(const Panel& panel, Form& form, bool with_mesh) const;
+  void correct(const Panel& panel, Form& form) const;
 
   std::shared_ptr<const Base> base_;
 };

@@ -37,6 +37,8 @@ bool same(const Sheet& a, const Sheet& b) {
          a.poisson == b.poisson && a.shear_mpa == b.shear_mpa;
 }
 
+double energy_of(const Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
+
 using Clock = std::chrono::steady_clock;
 
 } // namespace
@@ -71,8 +73,7 @@ private:
 
 Solver::Solver() = default;
 Solver::Solver(const Panel& panel, const Form& form)
-    : last_(std::make_unique<Last>(
-          Last{panel, form.equilibrium, nullptr, 0, form.bending_energy_nmm + form.membrane_energy_nmm})) {}
+    : last_(std::make_unique<Last>(Last{panel, form.equilibrium, nullptr, 0, energy_of(form)})) {}
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
@@ -101,8 +102,7 @@ std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& opti
     return std::move(*failure);
   }
   auto& [form, factor] = std::get<Opened>(result);
-  last_ = std::make_unique<Last>(
-      Last{panel, form.equilibrium, std::move(factor), 0, form.bending_energy_nmm + form.membrane_energy_nmm});
+  last_ = std::make_unique<Last>(Last{panel, form.equilibrium, std::move(factor), 0, energy_of(form)});
   return std::move(form);
 }
 

@@ -117,9 +117,7 @@ Reply Engine::estimated(const asked::Shape& asked, const std::shared_ptr<const d
   if (previewed) {
     answer.mesh = mesh_address(size->name, asked.revision, true);
     const std::lock_guard lock(mutex_);
-    Known& here = known(size->name);
-    here.shown = found;
-    here.shown_revision = asked.revision;
+    known(size->name).shown = Shown{found, *preview, asked.revision};
   }
   return told::reply(told::shape(answer));
 }
@@ -197,21 +195,18 @@ Reply Engine::mesh(std::uint64_t revision, const std::string& asked, double shar
 
 /// The estimate told for a revision, with its mesh; nothing where a newer one was told since, or its form has settled.
 std::shared_ptr<const fit::Followed> Engine::shown_for(std::uint64_t revision, const std::string& size) {
-  std::optional<opened::Preview> preview;
-  std::shared_ptr<const fit::Followed> shown;
+  std::optional<Shown> shown;
   {
     const std::lock_guard lock(mutex_);
     const auto here = known_.find(size);
-    if (here == known_.end() || here->second.shown_revision != revision || here->second.revision == revision)
+    if (here == known_.end() || here->second.revision == revision)
       return nullptr;
     shown = here->second.shown;
-    preview = here->second.preview;
   }
-  auto form = preview ? preview->open(shown->panel) : std::nullopt;
-  if (!form)
+  if (!shown || shown->revision != revision)
     return nullptr;
-  fit::Followed meshed = *shown;
-  meshed.form = *std::move(form);
+  fit::Followed meshed = *shown->followed;
+  shown->preview.make_mesh(meshed.form);
   return std::make_shared<const fit::Followed>(std::move(meshed));
 }
 

@@ -52,13 +52,19 @@ public:
   void end();
 
 private:
+  /// An estimate without its mesh, and the preview that gave it.
+  struct Shown {
+    std::shared_ptr<const fit::Followed> followed;
+    opened::Preview preview;
+    std::uint64_t revision = 0;
+  };
+
   /// What is known of one size; the pointers' targets never change.
   struct Known {
-    std::shared_ptr<const fit::Followed> last;  ///< estimates go on from it
-    std::uint64_t revision = 0;                 ///< of `last`
-    std::optional<opened::Preview> preview;     ///< beside the form that settled last
-    std::shared_ptr<const fit::Followed> shown; ///< an estimate that the preview gave, without its mesh
-    std::uint64_t shown_revision = 0;
+    std::shared_ptr<const fit::Followed> last; ///< estimates go on from it
+    std::uint64_t revision = 0;                ///< of `last`
+    std::optional<opened::Preview> preview;    ///< beside the form that settled last
+    std::optional<Shown> shown;                ///< the last estimate, where a preview gave it
     std::shared_ptr<const opened::Spread> spread;
     std::map<double, std::shared_ptr<const opened::Form>> openings; ///< by share of the whole opening
     std::map<std::string, std::shared_ptr<const std::string>> meshes;

@@ -148,7 +148,7 @@ Engine::Settled Engine::settled_now(const Task& task, opened::Solver& solver) {
   const std::lock_guard lock(mutex_);
   if (newest_ == task.revision) {
     Known& here = known(task.size.name);
-    here = {followed, task.revision, std::move(here.preview), nullptr, 0, nullptr, {}, {}, here.used};
+    here = {followed, task.revision, std::move(here.preview), {}, nullptr, {}, {}, here.used};
   }
   return followed;
 }

@@ -107,6 +107,17 @@ TEST(opened, a_previews_mesh_and_places_are_those_of_its_edge) {
   }
 }
 
+TEST(opened, a_previews_mesh_may_be_made_later) {
+  const Preview preview = preview_of(true);
+  const Panel wider = with_corners_moved(sloped_panel(), 2);
+  Options unmeshed;
+  unmeshed.mesh = false;
+  Form later = preview.open(wider, unmeshed).value();
+  EXPECT_TRUE(later.mesh.points.empty());
+  preview.make_mesh(later);
+  EXPECT_EQ(later.mesh.points, preview.open(wider).value().mesh.points);
+}
+
 TEST(opened, previews_have_the_same_bits_whatever_was_asked_before) {
   const Preview preview = preview_of(false);
   const Panel wider = with_corners_moved(small_panel(), 2);
