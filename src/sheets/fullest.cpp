@@ -55,7 +55,7 @@ public:
   OneMore(const OneKind& kind, const Extent& room, Gaps gaps, const Effort& effort, std::shared_ptr<Known> known)
       : kind_(kind), room_(room), gaps_(gaps), effort_(effort),
         figures_({{kind.profile, fitting(kind, room)}}, static_cast<double>(gaps.kept), std::move(known)),
-        separation_(figures_, {room}, effort.seed, [this] { return ended(); }) {}
+        separation_(figures_, effort.seed, [this] { return ended(); }) {}
 
   /// No layout holds more; what area and discs allow is known.
   std::size_t most(std::size_t known) const {
@@ -67,7 +67,7 @@ public:
 
   std::vector<Laid> improved(std::vector<Laid> best, std::size_t most) {
     while (best.size() < most && !ended()) {
-      separation_.start(with_one_more(best));
+      separation_.start({room_}, with_one_more(best));
       for (int tries = 0; tries < most_tries && !separation_.separate({80, 2}) && !ended(); ++tries)
         shake();
       std::vector<Laid> found = rounded();

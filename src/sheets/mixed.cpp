@@ -15,7 +15,7 @@ constexpr Patience first_patience{60, 2}, patience{100, 2};
 class RoomSearch {
 public:
   RoomSearch(const Figures& figures, const MixedWish& wish)
-      : figures_(figures), wish_(wish), separation_(figures, wish.rooms, wish.seed, [this] { return ended(); }) {}
+      : figures_(figures), wish_(wish), separation_(figures, wish.seed, [this] { return ended(); }) {}
 
   Mixed run() {
     first();
@@ -93,8 +93,7 @@ private:
       if (!std::all_of(by_area.begin(), by_area.end(),
                        [&](std::size_t i) { return assign(wish_.kinds[i], rooms, used, items[i]); }))
         continue;
-      separation_.change_rooms(first_rooms(rooms));
-      separation_.start(std::move(items));
+      separation_.start(first_rooms(rooms), std::move(items));
       if (separation_.separate(first_patience)) {
         best_ = {separation_.items(), rooms, 0};
         return;
@@ -126,8 +125,7 @@ private:
       stuck_ = true;
       return;
     }
-    separation_.change_rooms(first_rooms(rooms));
-    separation_.start(std::move(items));
+    separation_.start(first_rooms(rooms), std::move(items));
     for (bool apart = separation_.separate(patience); !ended() && !apart; apart = separation_.separate(patience))
       shake(rooms);
     if (separation_.overlap() == 0)
@@ -166,7 +164,7 @@ std::vector<Item> drawn_left(const Figures& figures, const Extent& room, std::ve
   constexpr double first_share = 0.2, least_um = 500;
   const Separation* watched = nullptr;
   const auto ended = [&] { return watched->work() >= work || (stop && stop()); };
-  Separation separation(figures, {room}, seed, ended);
+  Separation separation(figures, seed, ended);
   watched = &separation;
   const auto right_end = [&](const std::vector<Item>& laid) {
     double right = static_cast<double>(room.left);
@@ -180,10 +178,8 @@ std::vector<Item> drawn_left(const Figures& figures, const Extent& room, std::ve
     narrower.right = static_cast<std::int64_t>(right_end(items) - step);
     const bool fit = std::all_of(items.begin(), items.end(),
                                  [&](const Item& item) { return fits(places_in(narrower, figures[item.figure].box)); });
-    if (fit) {
-      separation.change_rooms({narrower});
-      separation.start(items);
-    }
+    if (fit)
+      separation.start({narrower}, items);
     if (fit && separation.separate({40, 1}))
       items = separation.items();
     else

@@ -26,14 +26,14 @@ std::size_t cell_at(double place) {
 
 } // namespace
 
-Separation::Separation(const Figures& figures, std::vector<Extent> rooms, std::uint64_t seed,
-                       std::function<bool()> stop)
-    : figures_(figures), sampling_(figures.wound() ? Sampling{6, 5, 4, 2} : Sampling{25, 10, 6, 5}),
-      rooms_(std::move(rooms)), chance_(seed), stop_(std::move(stop)) {}
+Separation::Separation(const Figures& figures, std::uint64_t seed, std::function<bool()> stop)
+    : figures_(figures), sampling_(figures.wound() ? Sampling{6, 5, 4, 2} : Sampling{25, 10, 6, 5}), chance_(seed),
+      stop_(std::move(stop)) {}
 
-void Separation::start(std::vector<Item> items) {
+void Separation::start(std::vector<Extent> rooms, std::vector<Item> items) {
   // With few corners each in turn finds what the other does not; with many the quick raise loses.
   raise_ = !figures_.wound() && starts_++ % 2 == 1 ? Raise{1.3, 2.5} : Raise{1.15, 1.6};
+  rooms_ = std::move(rooms);
   items_ = std::move(items);
   depths_.assign(items_.size() * items_.size(), 0);
   for (Item& item : items_)

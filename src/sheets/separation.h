@@ -31,13 +31,14 @@ struct Patience {
 
 class Separation {
 public:
-  /// `rooms` lie apart: pieces in different rooms do not meet. `stop` is asked now and then and may be empty.
-  Separation(const Figures& figures, std::vector<Extent> rooms, std::uint64_t seed, std::function<bool()> stop = {});
+  /// `stop` is asked now and then and may be empty.
+  Separation(const Figures& figures, std::uint64_t seed, std::function<bool()> stop = {});
 
-  /// Starts over with these items; each is brought into its room.
-  void start(std::vector<Item> items);
+  /// Starts over with these items; each is brought into its room. `rooms` lie apart: pieces in different rooms do not
+  /// meet.
+  void start(std::vector<Extent> rooms, std::vector<Item> items);
 
-  /// The rooms change; items are brought into them, weights stay.
+  /// As many rooms of other sizes; items are brought into them, weights stay.
   void change_rooms(std::vector<Extent> rooms);
 
   /// Puts an item elsewhere, as it is told.

@@ -17,8 +17,7 @@ constexpr Patience long_patience{150, 2}, long_patience_if_wound{50, 2}, short_p
 class Search {
 public:
   Search(const Figures& figures, const StripWish& wish)
-      : figures_(figures), wish_(wish),
-        separation_(figures, {{0, 0, 1, wish.height_um}}, wish.seed, [this] { return ended(); }) {}
+      : figures_(figures), wish_(wish), separation_(figures, wish.seed, [this] { return ended(); }) {}
 
   Strip run() {
     double area = 0;
@@ -60,9 +59,10 @@ private:
       items.push_back({figure, 0, chance.share() * static_cast<double>(length_),
                        chance.share() * static_cast<double>(wish_.height_um)});
     }
-    separation_.change_rooms({{0, 0, length_, wish_.height_um}});
-    separation_.start(std::move(items));
+    separation_.start(rooms(length_), std::move(items));
   }
+
+  std::vector<Extent> rooms(std::int64_t length) const { return {{0, 0, length, wish_.height_um}}; }
 
   void keep() {
     double used = 0;
@@ -86,8 +86,8 @@ private:
                        [](const Failed& a, const Failed& b) { return a.overlap < b.overlap; });
       // The better of the failures more often than the rest.
       const double share = separation_.chance().share();
-      separation_.change_rooms({{0, 0, length_, wish_.height_um}});
-      separation_.start(pool[static_cast<std::size_t>(share * share * static_cast<double>(pool.size()))].items);
+      separation_.start(rooms(length_),
+                        pool[static_cast<std::size_t>(share * share * static_cast<double>(pool.size()))].items);
       swap_two_large();
     }
   }
@@ -97,7 +97,7 @@ private:
     failed_ = {separation_.overlap(), separation_.items()};
     if (best_.items.empty() || best_.length_um - length_ < 2)
       return false;
-    separation_.change_rooms({{0, 0, (length_ + best_.length_um) / 2, wish_.height_um}});
+    separation_.change_rooms(rooms((length_ + best_.length_um) / 2));
     separation_.forget_weights();
     return separation_.separate(short_patience);
   }
@@ -110,8 +110,7 @@ private:
     for (Item& item : items)
       if (const Extent& box = figures_[item.figure].box; item.x + static_cast<double>(box.left + box.right) / 2 > cut)
         item.x -= static_cast<double>(best_.length_um - length_);
-    separation_.change_rooms({{0, 0, length_, wish_.height_um}});
-    separation_.start(std::move(items));
+    separation_.start(rooms(length_), std::move(items));
   }
 
   /// Two of the larger pieces of different kinds trade places.
