@@ -1,6 +1,7 @@
 #include "measured.h"
 #include "sheets/exact.h"
 #include "sheets/strip.h"
+#include "sheets/touching.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -15,22 +16,24 @@ namespace {
 
 using namespace sheets;
 
-constexpr double strip_mm = 1000;        // every strip is scaled to this height
-constexpr double places_a_second = 6e6;  // about what one core looks at; ends the exploration in time
-constexpr std::int64_t least_gap_um = 1; // pieces may touch; a micrometre is a millionth of the height
+constexpr double strip_mm = 1000;       // every strip is scaled to about this height
+constexpr double places_a_second = 6e6; // about what one core looks at; ends the exploration in time
 
 struct Instance {
   std::string name;
   std::vector<SearchedKind> kinds;
   std::vector<std::size_t> pieces;
-  double area_mm2 = 0;
+  double height_mm = 0, area_mm2 = 0;
 };
 
 Instance read(const std::filesystem::path& file) {
   std::ifstream stream(file);
   const nlohmann::json json = nlohmann::json::parse(stream);
-  const double scale = strip_mm / json.at("strip_height").get<double>();
+  const double height = json.at("strip_height").get<double>();
+  // Their corners lie at whole units: whole micrometres too, so that pieces that fill the height do so here.
+  const double scale = std::floor(strip_mm * 1000 / height) / 1000;
   Instance instance;
+  instance.height_mm = height * scale;
   instance.name = json.at("name").get<std::string>();
   for (const auto& piece : json.at("pieces")) {
     leaf::Ring ring;
@@ -57,27 +60,28 @@ double checked_length_mm(const Instance& instance, const Figures& figures, const
     shapes.push_back(moved(laid(instance.kinds[figure.kind].profile.shape, figure.stance),
                            {std::llround(item.x), std::llround(item.z)}));
     const Extent box = extent(shapes.back().outline);
-    if (box.left < 0 || box.bottom < 0 || box.top > static_cast<std::int64_t>(strip_mm * 1000))
+    if (box.left < 0 || box.bottom < 0 || box.top > static_cast<std::int64_t>(std::llround(instance.height_mm * 1000)))
       return 0;
     end = std::max(end, box.right);
   }
-  return first_conflict(shapes, least_gap_um) ? 0 : static_cast<double>(end) / 1000;
+  return first_conflict(shapes, 0) ? 0 : static_cast<double>(end) / 1000;
 }
 
 bool measure(const Instance& instance, double seconds, std::uint64_t seed) {
   const double begun = processor_seconds();
-  const Figures figures(instance.kinds, static_cast<double>(least_gap_um));
+  const Touching touching(instance.kinds);
   StripWish wish;
-  wish.height_um = static_cast<std::int64_t>(strip_mm * 1000);
+  wish.height_um = std::llround(instance.height_mm * 1000);
   wish.kinds = instance.pieces;
   wish.seed = seed;
   wish.work = static_cast<std::int64_t>(places_a_second * seconds);
   wish.stop = [&] { return processor_seconds() - begun > seconds; };
   wish.share_done = [&] { return (processor_seconds() - begun) / seconds; };
-  const Strip strip = shortest_strip(figures, wish);
-  const double length = checked_length_mm(instance, figures, strip);
+  wish.mended = [&](const std::vector<Item>& items, const Extent& room) { return touching.apart(items, room); };
+  const Strip strip = shortest_strip(touching.searched(), wish);
+  const double length = checked_length_mm(instance, touching.searched(), strip);
   fmt::print("{:<10} {:6.2f} %  {:5.1f} s  {:6.1f} million places\n", instance.name,
-             length > 0 ? 100 * instance.area_mm2 / (length * strip_mm) : 0, processor_seconds() - begun,
+             length > 0 ? 100 * instance.area_mm2 / (length * instance.height_mm) : 0, processor_seconds() - begun,
              static_cast<double>(strip.work) / 1e6);
   return length > 0;
 }

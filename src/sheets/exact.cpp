@@ -89,6 +89,88 @@ std::vector<Edge> edges_of(const Shape& shape, const Extent& near) {
   return edges;
 }
 
+/// Whether a direction points into the corner that opens anticlockwise from `begin` to `end`, or along its beginning.
+bool points_into(Spot direction, Spot begin, Spot end) {
+  const auto between = [](Spot from, Spot to, Spot d) { return cross(from, d) > 0 && cross(d, to) > 0; };
+  if (cross(begin, direction) == 0 && dot(begin, direction) > 0)
+    return true;
+  const std::int64_t turn = cross(begin, end);
+  if (turn > 0)
+    return between(begin, end, direction);
+  if (turn == 0)
+    return cross(begin, direction) > 0;
+  return !between(end, begin, direction) && !(cross(end, direction) == 0 && dot(end, direction) > 0);
+}
+
+/// What a piece's paper looks like near a point of its edge: a corner, anticlockwise from `begin` to `end`.
+struct Corner {
+  Spot begin, end;
+};
+
+/// The corners of a shape at a point; none where the point is not on its edge. Paper is to the left of every edge.
+void add_corners(const Loop& loop, Spot p, std::vector<Corner>& corners) {
+  const std::size_t size = loop.size();
+  for (std::size_t i = 0; i < size; ++i) {
+    const Spot from = loop[i], to = loop[(i + 1) % size], before = loop[(i + size - 1) % size];
+    if (from == p)
+      corners.push_back({to - from, before - from});
+    else if (!(to == p) && touch({from, to}, {p, p}))
+      corners.push_back({to - from, from - to});
+  }
+}
+
+std::vector<Corner> corners_at(const Shape& shape, Spot p) {
+  std::vector<Corner> corners;
+  add_corners(shape.outline, p, corners);
+  for (const Loop& hole : shape.holes)
+    add_corners(hole, p, corners);
+  return corners;
+}
+
+bool corners_overlap(const std::vector<Corner>& first, const std::vector<Corner>& second) {
+  for (const Corner& a : first)
+    for (const Corner& b : second)
+      if (points_into(a.begin, b.begin, b.end) || points_into(b.begin, a.begin, a.end))
+        return true;
+  return false;
+}
+
+/// Where loops of the two cross or meet, and whether paper lies on paper there.
+bool overlap_where_they_meet(const Shape& a, const Shape& b) {
+  const auto at_spots = [](const Shape& one, const Shape& other) {
+    const auto on_loop = [&](const Loop& loop) {
+      return std::any_of(loop.begin(), loop.end(),
+                         [&](Spot p) { return corners_overlap(corners_at(one, p), corners_at(other, p)); });
+    };
+    return on_loop(one.outline) || std::any_of(one.holes.begin(), one.holes.end(), on_loop);
+  };
+  return at_spots(a, b) || at_spots(b, a);
+}
+
+bool cross_each_other(const Edge& a, const Edge& b) {
+  return side(a.from, a.to, b.from) * side(a.from, a.to, b.to) < 0 &&
+         side(b.from, b.to, a.from) * side(b.from, b.to, a.to) < 0;
+}
+
+/// Whether a spot of the outline that is not on the other's edge lies on its paper; where all are on its edge, what
+/// they look like there tells.
+bool lies_on(const Shape& one, const Shape& other) {
+  for (const Spot p : one.outline)
+    if (corners_at(other, p).empty())
+      return on_paper(other, p);
+  return false;
+}
+
+/// No common area; edges and corners may meet.
+bool touch_at_most(const Shape& a, const Shape& b) {
+  const std::vector<Edge> first = edges_of(a, extent(b.outline)), second = edges_of(b, extent(a.outline));
+  for (const Edge& one : first)
+    for (const Edge& other : second)
+      if (cross_each_other(one, other))
+        return false;
+  return !overlap_where_they_meet(a, b) && !lies_on(a, b) && !lies_on(b, a);
+}
+
 Extent grown(const Extent& box, std::int64_t by) {
   return {box.left - by, box.bottom - by, box.right + by, box.top + by};
 }
@@ -112,11 +194,13 @@ bool edges_apart(const std::vector<Edge>& first, std::vector<Edge> second, std::
 } // namespace
 
 bool apart(const Shape& a, const Shape& b, std::int64_t gap_um) {
-  assert(gap_um >= 1);
+  assert(gap_um >= 0);
   const Extent box_a = extent(a.outline), box_b = extent(b.outline);
   if (box_a.left - box_b.right >= gap_um || box_b.left - box_a.right >= gap_um || box_a.bottom - box_b.top >= gap_um ||
       box_b.bottom - box_a.top >= gap_um)
     return true;
+  if (gap_um == 0)
+    return touch_at_most(a, b);
   if (!edges_apart(edges_of(a, grown(box_b, gap_um)), edges_of(b, grown(box_a, gap_um)), gap_um))
     return false;
   // Edges are a gap and so at least a micrometre apart: one point of each tells whether one lies on the other's paper.

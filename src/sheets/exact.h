@@ -11,8 +11,8 @@
 
 namespace fanwright::sheets {
 
-/// True when the paper of the two pieces, as they lie, is at least `gap_um` (1 or more) apart everywhere. A piece that
-/// lies in a hole of the other is judged by its distance to the hole's edge.
+/// True when the paper of the two pieces, as they lie, is at least `gap_um` apart everywhere; with a gap of 0 they may
+/// touch, but share no area. A piece that lies in a hole of the other is judged by its distance to the hole's edge.
 bool apart(const Shape& a, const Shape& b, std::int64_t gap_um);
 
 /// The first two of the pieces that are not apart, by their places in the list.

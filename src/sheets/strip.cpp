@@ -33,7 +33,7 @@ public:
     until_ = 1;
     if (!best_.items.empty())
       compress();
-    best_.work = separation_.work();
+    best_.work = work();
     return best_;
   }
 
@@ -41,8 +41,10 @@ private:
   double share_done() const {
     if (wish_.share_done)
       return wish_.share_done();
-    return static_cast<double>(separation_.work()) / static_cast<double>(std::max<std::int64_t>(1, wish_.work));
+    return static_cast<double>(work()) / static_cast<double>(std::max<std::int64_t>(1, wish_.work));
   }
+
+  std::int64_t work() const { return separation_.work() + work_mending_; }
 
   bool ended() const {
     const double done = share_done();
@@ -64,19 +66,37 @@ private:
 
   std::vector<Extent> rooms(std::int64_t length) const { return {{0, 0, length, wish_.height_um}}; }
 
-  void keep() {
-    double used = 0;
-    for (const Item& item : separation_.items())
-      used = std::max(used, item.x + static_cast<double>(figures_[item.figure].box.right));
-    best_.length_um = static_cast<std::int64_t>(std::ceil(used));
-    best_.items = separation_.items();
+  double used(const std::vector<Item>& items) const {
+    double end = 0;
+    for (const Item& item : items)
+      end = std::max(end, item.x + static_cast<double>(figures_[item.figure].box.right));
+    return std::ceil(end);
+  }
+
+  /// What was found becomes the best strip, where it is shorter once it is mended.
+  bool keep() {
+    std::vector<Item> items = separation_.items();
+    if (wish_.mended) {
+      Mended mended = wish_.mended(items, rooms(static_cast<std::int64_t>(used(items)))[0]);
+      work_mending_ += mended.work;
+      if (mended.items.empty())
+        return false;
+      items = std::move(mended.items);
+    }
+    const auto length = static_cast<std::int64_t>(used(items));
+    if (!best_.items.empty() && length >= best_.length_um)
+      return false;
+    best_.length_um = length;
+    best_.items = std::move(items);
+    return true;
   }
 
   void explore() {
     std::vector<Failed> pool;
     while (!ended()) {
-      if (separation_.separate(figures_.wound() ? long_patience_if_wound : long_patience) || nearly()) {
-        keep();
+      const bool apart = separation_.separate(figures_.wound() ? long_patience_if_wound : long_patience);
+      failed_ = {separation_.overlap(), separation_.items()};
+      if ((apart || nearly()) && keep()) {
         pool.clear();
         shorten(exploration_step * static_cast<double>(best_.length_um));
         continue;
@@ -94,7 +114,6 @@ private:
 
   /// The best failure on a strip half as much shorter.
   bool nearly() {
-    failed_ = {separation_.overlap(), separation_.items()};
     if (best_.items.empty() || best_.length_um - length_ < 2)
       return false;
     separation_.change_rooms(rooms((length_ + best_.length_um) / 2));
@@ -154,6 +173,7 @@ private:
   const Figures& figures_;
   const StripWish& wish_;
   std::int64_t length_ = 0;
+  std::int64_t work_mending_ = 0;
   double until_ = 1; ///< share of the budget at which the present phase ends
   Strip best_;
   Failed failed_;

@@ -4,7 +4,7 @@
 // strips from arrangements that still overlap, then compression of the best one in small steps.
 #pragma once
 
-#include "sheets/separation.h"
+#include "sheets/touching.h"
 
 namespace fanwright::sheets {
 
@@ -16,6 +16,8 @@ struct StripWish {
   std::function<double()> share_done;   ///< of another budget, 0..1, in place of work; the result then depends on it
   std::function<bool()> stop;           ///< asked now and then; may be empty
   std::function<void(double)> progress; ///< 0..1; may be empty
+  /// Makes what a search finds sound; may be empty where it is sound as it is.
+  std::function<Mended(const std::vector<Item>&, const Extent& room)> mended;
 };
 
 struct Strip {

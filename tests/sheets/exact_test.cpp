@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -17,6 +18,24 @@ using fanwright::leaf::Ring;
 namespace {
 
 Shape square(std::int64_t side, Spot at = {}) { return moved({{{0, 0}, {side, 0}, {side, side}, {0, side}}, {}}, at); }
+
+/// A star whose corners lie on a coarse grid, so that edges and corners of two of them often meet.
+Loop coarse_star() {
+  constexpr std::array<Spot, 8> ways{{{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}}};
+  Loop loop;
+  for (const Spot way : ways) {
+    const int far = *rc::gen::inRange(1, 4);
+    loop.push_back({far * way.x, far * way.z});
+  }
+  return loop;
+}
+
+Ring plain_ring_of(const Loop& loop) {
+  Ring ring;
+  for (const Spot& spot : loop)
+    ring.push_back({static_cast<double>(spot.x), static_cast<double>(spot.z)});
+  return ring;
+}
 
 /// A star with 3 to 12 corners and deep hollows, 20 to 90 mm across.
 Ring star() {
@@ -53,6 +72,33 @@ TEST(sheets, overlap_is_seen_however_the_outlines_meet) {
   EXPECT_FALSE(apart(square(200, {300, 300}), square(1000), 1));                          // and the other way round
   EXPECT_FALSE(apart(square(1000), square(1000, {500, -500}), 1));                        // crossing
   EXPECT_FALSE(apart({{{0, 0}, {9, 0}, {0, 9}}, {}}, {{{0, 0}, {9, 9}, {0, 9}}, {}}, 1)); // sharing an edge's part
+}
+
+TEST(sheets, without_a_gap_pieces_may_touch) {
+  EXPECT_TRUE(apart(square(1000), square(1000, {1000, 0}), 0));         // edge to edge
+  EXPECT_TRUE(apart(square(1000), square(1000, {1000, 300}), 0));       // along a part of it
+  EXPECT_TRUE(apart(square(1000), square(1000, {1000, 1000}), 0));      // corner to corner
+  EXPECT_FALSE(apart(square(1000), square(1000, {999, 0}), 0));         // a micrometre too near
+  EXPECT_FALSE(apart(square(1000), square(1000), 0));                   // the same place
+  EXPECT_FALSE(apart(square(1000), square(200, {300, 300}), 0));        // one within the other
+  EXPECT_FALSE(apart(square(1000), square(200, {0, 300}), 0));          // within, at its edge
+  EXPECT_FALSE(apart(square(1000), {{{0, 0}, {9, 9}, {0, 9}}, {}}, 0)); // within, at its corner
+  const Shape notched{{{0, 0}, {900, 0}, {900, 900}, {600, 900}, {600, 300}, {300, 300}, {300, 900}, {0, 900}}, {}};
+  EXPECT_TRUE(apart(notched, square(300, {300, 300}), 0)); // what fills a notch
+  EXPECT_FALSE(apart(notched, square(301, {300, 300}), 0));
+  EXPECT_FALSE(apart(notched, square(300, {300, 299}), 0));
+  const Shape frame{square(1000).outline, {{{100, 100}, {100, 900}, {900, 900}, {900, 100}}}};
+  EXPECT_TRUE(apart(frame, square(800, {100, 100}), 0)); // what fills a hole
+  EXPECT_FALSE(apart(square(801, {100, 100}), frame, 0));
+}
+
+RC_GTEST_PROP(sheets, pieces_that_touch_agree_with_the_independent_relation, ()) {
+  const Shape a{coarse_star(), {}};
+  const Shape b = moved({coarse_star(), {}}, {*rc::gen::inRange(-5, 5), *rc::gen::inRange(-5, 5)});
+  const Polygon one(plain_ring_of(a.outline)), other(plain_ring_of(b.outline));
+  const bool meet = one.distance(other) == 0, share = one.shares_area_with(other);
+  RC_TAG(!meet ? "apart" : share ? "overlapping" : "touching");
+  RC_ASSERT(apart(a, b, 0) == !share);
 }
 
 TEST(sheets, a_piece_may_lie_in_a_hole_with_room_around_it) {

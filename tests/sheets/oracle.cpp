@@ -3,6 +3,7 @@
 #include <geos_c.h>
 
 #include <cassert>
+#include <stdexcept>
 
 namespace fanwright::sheets {
 
@@ -39,6 +40,14 @@ double Polygon::distance(const Polygon& other) const {
   if (GEOSPreparedDistance_r(geometry_->context, geometry_->prepared, other.geometry_->area, &distance) != 1)
     return 0;
   return distance;
+}
+
+bool Polygon::shares_area_with(const Polygon& other) const {
+  // A failed question counts as neither answer would: the test that asks must fail.
+  const char answer = GEOSRelatePattern_r(geometry_->context, geometry_->area, other.geometry_->area, "T********");
+  if (answer > 1)
+    throw std::runtime_error("the geometry library cannot relate the polygons");
+  return answer == 1;
 }
 
 } // namespace fanwright::sheets

@@ -1,4 +1,4 @@
-// Distances between outlines by a geometry library, in mm as the maker gave them: an answer independent of the exact
+// Distances between outlines, and whether they share area, by a geometry library: an answer independent of the exact
 // check in whole micrometres.
 #pragma once
 
@@ -17,8 +17,11 @@ public:
   Polygon(Polygon&&) noexcept;
   Polygon& operator=(Polygon&&) noexcept;
 
-  /// Least distance, mm; 0 when the polygons touch or overlap.
+  /// Least distance, in the units of the rings; 0 when the polygons touch or overlap.
   double distance(const Polygon& other) const;
+
+  /// Whether more than edges and corners meet; right where all coordinates are small whole numbers.
+  bool shares_area_with(const Polygon& other) const;
 
 private:
   struct Geometry;
