@@ -8,6 +8,7 @@ namespace fanwright::sheets {
 
 namespace {
 
+constexpr double neighbourhood_um = 2000; // from which giving way may bring two together
 constexpr int most_sweeps = 600;
 constexpr double share_given = 0.8;   // by each of two, of their overlap: more than half comes to rest sooner
 constexpr double about_right_um = 10; // what is shallower is asked exactly
@@ -16,30 +17,11 @@ constexpr double shrinking = 0.8;     // to that, or what is left will not go
 
 } // namespace
 
-/// Pairs so near to each other that giving way may bring them together.
-std::vector<Separation::Neighbours> Separation::neighbours() const {
-  constexpr double slack_um = 2000;
-  std::vector<Neighbours> pairs;
-  for (std::size_t a = 0; a < items_.size(); ++a)
-    for (std::size_t b = a + 1; b < items_.size(); ++b) {
-      const Item &one = items_[a], &other = items_[b];
-      if (one.room != other.room)
-        continue;
-      const Apart& pair = figures_.apart(one.figure, other.figure);
-      const double x = (other.x - one.x) * pair.sign, z = (other.z - one.z) * pair.sign;
-      const KeepOut& region = *pair.region;
-      if (x > region.left() - slack_um && x < region.right() + slack_um && z > region.bottom() - slack_um &&
-          z < region.top() + slack_um)
-        pairs.push_back({a, b, &pair, region.round(0, 0, pair.sign)});
-    }
-  return pairs;
-}
-
 /// Each overlapping pair gives way, by what is known about it or exactly; returns the deepest that was found,
 /// micrometres.
 double Separation::give_way(const std::vector<Neighbours>& pairs, bool exactly) {
   double deepest = 0;
-  for (const auto& [a, b, pair, about] : pairs) {
+  for (const auto& [a, b, about] : pairs) {
     Item &one = items_[a], &other = items_[b];
     const double x = other.x - one.x, z = other.z - one.z;
     const std::optional<Side> side = exactly ? about.side(x, z) : about.about_side(x, z);
@@ -59,7 +41,7 @@ double Separation::give_way(const std::vector<Neighbours>& pairs, bool exactly) 
 bool Separation::relax() {
   const std::vector<Item> before = items_;
   const std::vector<double> depths_before = depths_;
-  const std::vector<Neighbours> pairs = neighbours();
+  const std::vector<Neighbours> pairs = neighbours(figures_, items_, neighbourhood_um);
   double before_deepest = std::numeric_limits<double>::infinity();
   bool exactly = false;
   for (int sweeps = 0; sweeps < most_sweeps; ++sweeps) {

@@ -7,7 +7,7 @@
 #pragma once
 
 #include "sheets/chance.h"
-#include "sheets/figures.h"
+#include "sheets/neighbours.h"
 
 #include <cmath>
 #include <cstdint>
@@ -15,13 +15,6 @@
 #include <vector>
 
 namespace fanwright::sheets {
-
-/// One piece on its way: which figure, in which room, where its origin is (micrometres).
-struct Item {
-  std::size_t figure = 0;
-  std::size_t room = 0;
-  double x = 0, z = 0;
-};
 
 /// How long to try. Work is counted in places looked at, so that a budget gives the same result on every machine.
 struct Patience {
@@ -88,12 +81,6 @@ private:
   };
 
   bool round();
-  struct Neighbours {
-    std::size_t one, other; ///< items
-    const Apart* pair;
-    KeepOut::Round about; ///< where the other may not be, relative to the one
-  };
-  std::vector<Neighbours> neighbours() const;
   double give_way(const std::vector<Neighbours>& pairs, bool exactly);
   bool relax();
   Surroundings& around(std::size_t figure, std::size_t room) {

@@ -31,24 +31,9 @@ Touching::Touching(const std::vector<SearchedKind>& kinds)
       shapes_.push_back(laid(kind.profile.shape, stance));
 }
 
-std::vector<Touching::Meeting> Touching::meetings(const std::vector<Item>& items) const {
-  std::vector<Meeting> pairs;
-  for (std::size_t a = 0; a < items.size(); ++a)
-    for (std::size_t b = a + 1; b < items.size(); ++b) {
-      const Item &one = items[a], &other = items[b];
-      const Apart& pair = kept_.apart(one.figure, other.figure);
-      const double x = (other.x - one.x) * pair.sign, z = (other.z - one.z) * pair.sign;
-      const KeepOut& region = *pair.region;
-      if (x > region.left() - neighbourhood_um && x < region.right() + neighbourhood_um &&
-          z > region.bottom() - neighbourhood_um && z < region.top() + neighbourhood_um)
-        pairs.push_back({a, b, region.round(0, 0, pair.sign)});
-    }
-  return pairs;
-}
-
 bool Touching::bring_apart(Mended& mended, const Extent& room) const {
   std::vector<Item>& items = mended.items;
-  const std::vector<Meeting> pairs = meetings(items);
+  const std::vector<Neighbours> pairs = neighbours(kept_, items, neighbourhood_um);
   const auto bring_in = [&](Item& item) {
     const Extent places = places_in(room, kept_[item.figure].box);
     item.x = std::clamp(item.x, static_cast<double>(places.left), static_cast<double>(places.right));

@@ -29,11 +29,6 @@ public:
   Mended apart(const std::vector<Item>& items, const Extent& room) const;
 
 private:
-  struct Meeting {
-    std::size_t one, other; ///< items
-    KeepOut::Round about;   ///< where the other may not be, relative to the one
-  };
-  std::vector<Meeting> meetings(const std::vector<Item>& items) const;
   bool bring_apart(Mended& mended, const Extent& room) const;
   bool sound(const std::vector<Item>& items) const;
 
