@@ -285,11 +285,16 @@ void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, st
   }
 }
 
+/// Room for what stands round an item of the kind.
+void Separation::surround(std::size_t kind) {
+  first_figure_ = figures_.first(kind);
+  around_.resize(std::max(around_.size(), (figures_.first(kind + 1) - first_figure_) * rooms_.size()));
+}
+
 void Separation::settle(std::size_t index, bool anywhere) {
   const Item before = items_[index];
   const std::size_t kind = figures_[before.figure].kind;
-  first_figure_ = figures_.first(kind);
-  around_.resize(std::max(around_.size(), (figures_.first(kind + 1) - first_figure_) * rooms_.size()));
+  surround(kind);
   Spotted chosen{before.x, before.z, std::numeric_limits<double>::infinity(), before.figure, before.room};
   std::vector<Spotted> best;
   for (std::size_t figure = first_figure_; figure < figures_.first(kind + 1); ++figure) {
@@ -307,17 +312,25 @@ void Separation::settle(std::size_t index, bool anywhere) {
   measure_near(index);
 }
 
-bool Separation::round() {
+bool Separation::overlaps(std::size_t index) const {
+  const auto row = depths_.begin() + static_cast<std::ptrdiff_t>(index * items_.size());
+  return std::any_of(row, row + static_cast<std::ptrdiff_t>(items_.size()), [](double deep) { return deep > 0; });
+}
+
+bool Separation::round(int trades) {
   std::vector<std::size_t> overlapping;
   for (std::size_t i = 0; i < items_.size(); ++i)
-    if (std::any_of(&depth(i, 0), &depth(i, 0) + items_.size(), [](double deep) { return deep > 0; }))
+    if (overlaps(i))
       overlapping.push_back(i);
   if (overlapping.empty())
     return true;
   chance_.shuffle(overlapping);
-  for (const std::size_t i : overlapping)
-    if (std::any_of(&depth(i, 0), &depth(i, 0) + items_.size(), [](double deep) { return deep > 0; }))
+  for (const std::size_t i : overlapping) {
+    if (overlaps(i))
       settle(i, false);
+    for (int tried = 0; tried < trades && overlaps(i) && !trade(i); ++tried) {
+    }
+  }
   return false;
 }
 
@@ -329,7 +342,7 @@ bool Separation::separate(const Patience& patience) {
     for (int idle = 0; idle < patience.idle_rounds; ++idle) {
       if (stop_ && stop_())
         break;
-      if (round())
+      if (round(patience.trades))
         return true;
       const double now = overlap();
       if (now == 0)

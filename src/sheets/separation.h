@@ -12,6 +12,7 @@
 #include <cmath>
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <vector>
 
 namespace fanwright::sheets {
@@ -20,6 +21,7 @@ namespace fanwright::sheets {
 struct Patience {
   int idle_rounds = 100; ///< rounds without a better arrangement before a try ends
   int tries = 3;         ///< tries without a clearly better arrangement before giving up
+  int trades = 0;        ///< with other pieces, tried for a piece that still overlaps once it has been moved
 };
 
 class Separation {
@@ -80,12 +82,13 @@ private:
     std::vector<std::uint64_t> columns, rows;
   };
 
-  bool round();
+  bool round(int trades);
   double give_way(const std::vector<Neighbours>& pairs, bool exactly);
   bool relax();
   Surroundings& around(std::size_t figure, std::size_t room) {
     return around_[(figure - first_figure_) * rooms_.size() + room];
   }
+  void surround(std::size_t kind);
   void gather(std::size_t index, std::size_t figure);
   void add_obstacle(std::size_t index, std::size_t other_index, std::size_t figure);
   template <class Visit> static void visit_near(const Surroundings& around, double x, double z, const Visit& visit);
@@ -97,6 +100,12 @@ private:
   void measure(std::size_t index);
   void measure_near(std::size_t index);
   void raise_weights();
+  bool overlaps(std::size_t index) const;
+  double loss_of(std::size_t one, std::size_t other) const;
+  double loss_of_both(std::size_t one, std::size_t other) const;
+  std::optional<std::size_t> partner_of(std::size_t index);
+  void settle_about(std::size_t index, const Item& there);
+  bool trade(std::size_t index);
   void bring_in(Item& item) const;
   double& depth(std::size_t a, std::size_t b) { return depths_[a * items_.size() + b]; }
   double& weight(std::size_t a, std::size_t b) { return weights_[a * items_.size() + b]; }
