@@ -10,7 +10,7 @@ namespace fanwright::sheets {
 namespace {
 
 constexpr double easy_density = 0.7; // of the first try; denser ones come from giving up rooms
-constexpr Patience first_patience{60, 2, 12}, patience{100, 2, 12};
+constexpr Patience first_patience{60, 2, 4}, patience{100, 2, 4};
 
 class RoomSearch {
 public:

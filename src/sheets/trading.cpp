@@ -9,8 +9,8 @@ namespace fanwright::sheets {
 
 namespace {
 
-constexpr double most_larger = 3; // of two that trade places, by area
-constexpr int most_asked = 10;    // pieces, for one of another kind and of a like size
+constexpr double most_larger = 1.6; // of two that trade places, by area
+constexpr int most_asked = 10;      // pieces, for one of another kind and of about the size
 
 } // namespace
 
