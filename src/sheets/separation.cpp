@@ -67,6 +67,12 @@ void Separation::put(std::size_t index, const Item& item) {
 void Separation::forget_weights() { weights_.assign(items_.size() * items_.size(), 1); }
 
 void Separation::bring_in(Item& item) const {
+  const std::size_t kind = figures_[item.figure].kind;
+  const auto fit = [&](std::size_t figure) { return fits(places_in(rooms_[item.room], figures_[figure].box)); };
+  // A room may have become too narrow for how the item lies; another stance of it may still fit.
+  for (std::size_t figure = figures_.first(kind); !fit(item.figure) && figure < figures_.first(kind + 1); ++figure)
+    if (fit(figure))
+      item.figure = figure;
   const Extent places = places_in(rooms_[item.room], figures_[item.figure].box);
   item.x = std::max(std::min(item.x, static_cast<double>(places.right)), static_cast<double>(places.left));
   item.z = std::max(std::min(item.z, static_cast<double>(places.top)), static_cast<double>(places.bottom));

@@ -21,12 +21,11 @@ public:
 
   Strip run() {
     double area = 0;
-    std::int64_t widest = 0;
     for (const std::size_t kind : wish_.kinds) {
       area += figures_.area_um2(kind);
-      widest = std::max(widest, figures_[figures_.first(kind)].box.width());
+      least_ = std::max(least_, narrowest(kind));
     }
-    length_ = std::max(widest, static_cast<std::int64_t>(area / static_cast<double>(wish_.height_um) / loose_density));
+    length_ = std::max(least_, static_cast<std::int64_t>(area / static_cast<double>(wish_.height_um) / loose_density));
     until_ = exploration_share;
     scatter();
     explore();
@@ -44,13 +43,21 @@ private:
     return static_cast<double>(work()) / static_cast<double>(std::max<std::int64_t>(1, wish_.work));
   }
 
-  std::int64_t work() const { return separation_.work() + work_mending_; }
+  std::int64_t work() const { return separation_.work() + work_beside_; }
 
   bool ended() const {
     const double done = share_done();
     if (wish_.progress)
       wish_.progress(std::min(1.0, done));
-    return done >= until_ || (wish_.stop && wish_.stop());
+    return done >= until_ || (!best_.items.empty() && best_.length_um <= least_) || (wish_.stop && wish_.stop());
+  }
+
+  /// Across the stance in which the kind takes least of the length.
+  std::int64_t narrowest(std::size_t kind) const {
+    std::int64_t width = figures_[figures_.first(kind)].box.width();
+    for (std::size_t figure = figures_.first(kind); figure < figures_.first(kind + 1); ++figure)
+      width = std::min(width, figures_[figure].box.width());
+    return width;
   }
 
   void scatter() {
@@ -76,9 +83,11 @@ private:
   /// What was found becomes the best strip, where it is shorter once it is mended.
   bool keep() {
     std::vector<Item> items = separation_.items();
+    // What is found without a single move must cost something too, or a search that gets no further never ends.
+    work_beside_ += static_cast<std::int64_t>(items.size());
     if (wish_.mended) {
       Mended mended = wish_.mended(items, rooms(static_cast<std::int64_t>(used(items)))[0]);
-      work_mending_ += mended.work;
+      work_beside_ += mended.work;
       if (mended.items.empty())
         return false;
       items = std::move(mended.items);
@@ -123,7 +132,7 @@ private:
 
   /// The best strip, cut at a random place and pushed together there.
   void shorten(double by) {
-    length_ = best_.length_um - static_cast<std::int64_t>(std::max(2.0, by));
+    length_ = std::max(least_, best_.length_um - static_cast<std::int64_t>(std::max(2.0, by)));
     const double cut = separation_.chance().share() * static_cast<double>(best_.length_um);
     std::vector<Item> items = best_.items;
     for (Item& item : items)
@@ -173,8 +182,9 @@ private:
   const Figures& figures_;
   const StripWish& wish_;
   std::int64_t length_ = 0;
-  std::int64_t work_mending_ = 0;
-  double until_ = 1; ///< share of the budget at which the present phase ends
+  std::int64_t least_ = 0;       ///< no strip is shorter than its widest piece
+  std::int64_t work_beside_ = 0; ///< beside that of the separation
+  double until_ = 1;             ///< share of the budget at which the present phase ends
   Strip best_;
   Failed failed_;
   Separation separation_;
