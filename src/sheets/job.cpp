@@ -48,27 +48,35 @@ bool may_fill_a_sheet(const Job& job) {
   return false;
 }
 
-/// A stretch of the whole work, `number` of `count`.
-Effort part_of(const Effort& effort, std::size_t number, std::size_t count) {
-  Effort part = effort;
-  part.work = effort.work / static_cast<std::int64_t>(count);
+/// A stretch of the whole work: `share` of it, after `done`.
+Effort stretch_of(const Effort& effort, double done, double share) {
+  Effort stretch = effort;
+  stretch.work = static_cast<std::int64_t>(share * static_cast<double>(effort.work));
   if (effort.progress)
-    part.progress = [&effort, number, count](double share) {
-      effort.progress((share + static_cast<double>(number)) / static_cast<double>(count));
-    };
-  return part;
+    stretch.progress = [&effort, done, share](double within) { effort.progress(done + share * within); };
+  return stretch;
+}
+
+/// Whether no other plan can be better: all sheets are alike and no layout needs fewer.
+bool cannot_be_better(const JobPlan& plan, const Job& job) {
+  return job.stocks.size() == 1 && !job.stocks[0].roll && plan.sheets_in_all <= plan.fewest_sheets;
 }
 
 /// Set aside by kinds and mixed from the start, where either may serve.
 Outcome in_order(const Job& job, const std::vector<std::size_t>& order, const Effort& effort,
                  const std::shared_ptr<Known>& known) {
+  // Whole sheets are found soon and leave little to mix.
+  constexpr double setting_aside_share = 0.25;
   Outcome outcome;
   const bool mixing = worth_mixing(job);
   const bool setting_aside = !mixing || may_fill_a_sheet(job), both = mixing && setting_aside;
   for (const bool whole_sheets_first : {true, false}) {
-    if (whole_sheets_first ? !setting_aside : !mixing)
+    if (whole_sheets_first ? !setting_aside : !mixing || (outcome.best && cannot_be_better(*outcome.best, job)))
       continue;
-    Effort part = both ? part_of(effort, whole_sheets_first ? 0 : 1, 2) : effort;
+    Effort part = effort;
+    if (both)
+      part = whole_sheets_first ? stretch_of(effort, 0, setting_aside_share)
+                                : stretch_of(effort, setting_aside_share, 1 - setting_aside_share);
     // Where no whole sheet comes about, both search alike: the second must not repeat the first.
     part.seed += both && !whole_sheets_first ? 1 : 0;
     auto [next, left] = planned(job, order, whole_sheets_first, part, known);
@@ -120,7 +128,8 @@ std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {
   const auto known = std::make_shared<Known>();
   const auto orders = orders_of(job);
   for (std::size_t i = 0; i < orders.size(); ++i) {
-    const Effort part = orders.size() > 1 ? part_of(effort, i, orders.size()) : effort;
+    const double share = 1 / static_cast<double>(orders.size());
+    const Effort part = stretch_of(effort, static_cast<double>(i) * share, share);
     Outcome outcome = in_order(job, orders[i], part, known);
     if (outcome.fault)
       return Refusal{"The layout failed its own check: " + *outcome.fault};

@@ -1,5 +1,7 @@
 #include "sheets/mixed.h"
 
+#include "sheets/exchange.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -15,23 +17,26 @@ constexpr Patience first_patience{60, 2, 4}, patience{100, 2, 4};
 class RoomSearch {
 public:
   RoomSearch(const Figures& figures, const MixedWish& wish)
-      : figures_(figures), wish_(wish), separation_(figures, wish.seed, [this] { return ended(); }) {}
+      : figures_(figures), wish_(wish), separation_(figures, wish.seed, [this] { return ended(); }),
+        exchange_(figures, wish.seed + 1, [this] { return ended(); }) {}
 
   Mixed run() {
     first();
     while (!best_.items.empty() && best_.rooms > wish_.fewest && !stuck_ && !ended())
       give_up_a_room();
-    best_.work = separation_.work();
+    best_.work = work();
     return best_;
   }
 
 private:
+  std::int64_t work() const { return separation_.work() + exchange_.work(); }
+
   bool ended() const {
     if (wish_.progress)
-      wish_.progress(std::min(1.0, static_cast<double>(separation_.work()) /
-                                       static_cast<double>(std::max<std::int64_t>(1, wish_.work))));
+      wish_.progress(
+          std::min(1.0, static_cast<double>(work()) / static_cast<double>(std::max<std::int64_t>(1, wish_.work))));
     // The first answer is worth waiting for: it may take as much again as was granted.
-    return separation_.work() >= (best_.items.empty() ? 2 : 1) * wish_.work || (wish_.stop && wish_.stop());
+    return work() >= (best_.items.empty() ? 2 : 1) * wish_.work || (wish_.stop && wish_.stop());
   }
 
   static double area(const Extent& room) {
@@ -125,11 +130,24 @@ private:
       stuck_ = true;
       return;
     }
+    bring_apart(rooms, std::move(items));
+  }
+
+  void bring_apart(std::size_t rooms, std::vector<Item> items) {
     separation_.start(first_rooms(rooms), std::move(items));
-    for (bool apart = separation_.separate(patience); !ended() && !apart; apart = separation_.separate(patience))
+    while (!ended()) {
+      if (separation_.separate(patience)) {
+        best_ = {separation_.items(), rooms, 0};
+        return;
+      }
+      exchange_.start(first_rooms(rooms), separation_.items());
+      if (exchange_.run()) {
+        best_ = {exchange_.items(), rooms, 0};
+        return;
+      }
+      separation_.start(first_rooms(rooms), exchange_.items());
       shake(rooms);
-    if (separation_.overlap() == 0)
-      best_ = {separation_.items(), rooms, 0};
+    }
   }
 
   /// A few pieces change places with pieces of other kinds, in the same room or another.
@@ -153,6 +171,7 @@ private:
   Mixed best_;
   bool stuck_ = false; ///< the last room holds a piece that fits no other
   Separation separation_;
+  Exchange exchange_;
 };
 
 } // namespace

@@ -123,12 +123,13 @@ void Separation::raise_weights() {
   }
 }
 
-void Separation::gather(std::size_t index, std::size_t figure) {
+void Separation::gather(std::size_t index, std::size_t figure, std::optional<std::size_t> only_room) {
   constexpr double side = static_cast<double>(cells_a_side);
   std::vector<std::size_t> standing(rooms_.size(), 0);
   for (const Item& item : items_)
     ++standing[item.room];
-  for (std::size_t r = 0; r < rooms_.size(); ++r) {
+  const std::size_t first = only_room.value_or(0), end = only_room ? first + 1 : rooms_.size();
+  for (std::size_t r = first; r < end; ++r) {
     Surroundings& there = around(figure, r);
     const Extent places = places_in(rooms_[r], figures_[figure].box);
     there.left = static_cast<double>(places.left), there.right = static_cast<double>(places.right);
@@ -142,10 +143,10 @@ void Separation::gather(std::size_t index, std::size_t figure) {
     there.rows.assign((cells_a_side + 1) * there.words, 0);
   }
   for (std::size_t k = 0; k < items_.size(); ++k)
-    if (k != index)
+    if (k != index && (!only_room || items_[k].room == *only_room))
       add_obstacle(index, k, figure);
   // So far the bits tell where an obstacle begins and where it is over.
-  for (std::size_t r = 0; r < rooms_.size(); ++r) {
+  for (std::size_t r = first; r < end; ++r) {
     Surroundings& there = around(figure, r);
     for (std::size_t i = there.words; i < there.columns.size(); ++i) {
       there.columns[i] ^= there.columns[i - there.words];

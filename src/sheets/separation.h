@@ -89,7 +89,7 @@ private:
     return around_[(figure - first_figure_) * rooms_.size() + room];
   }
   void surround(std::size_t kind);
-  void gather(std::size_t index, std::size_t figure);
+  void gather(std::size_t index, std::size_t figure, std::optional<std::size_t> only_room = {});
   void add_obstacle(std::size_t index, std::size_t other_index, std::size_t figure);
   template <class Visit> static void visit_near(const Surroundings& around, double x, double z, const Visit& visit);
   double loss_at(const Spotted& place, double x, double z, double cutoff);

@@ -49,7 +49,7 @@ void Separation::settle_about(std::size_t index, const Item& there) {
   Spotted chosen{0, 0, std::numeric_limits<double>::infinity(), 0, there.room};
   surround(kind);
   for (std::size_t figure = first_figure_; figure < figures_.first(kind + 1); ++figure) {
-    gather(index, figure);
+    gather(index, figure, there.room);
     const Surroundings& space = around(figure, there.room);
     if (!space.fits())
       continue;
