@@ -14,8 +14,6 @@
 namespace fanwright::bench {
 namespace {
 
-constexpr std::int64_t work_a_kind = 8'000'000; // as the command grants
-
 constexpr int most_library_seconds = 300;
 
 /// Sheets by the library's program: with the true no-fit polygons handed to it, and by itself. 0 where it finds no
@@ -57,7 +55,7 @@ int mixed_jobs(int number, std::uint64_t seed, const std::string& library_progra
   for (int i = 0; i < number; ++i) {
     const sheets::Job job = mixed_job(seed + static_cast<std::uint64_t>(i));
     const double begun = processor_seconds();
-    const auto result = sheets::plan(job, {work_a_kind * static_cast<std::int64_t>(job.kinds.size()), 1, {}, {}});
+    const auto result = sheets::plan(job, {sheets::usual_work(job), 1, {}, {}}); // as the command grants
     const double taken = processor_seconds() - begun;
     const auto* plan = std::get_if<sheets::JobPlan>(&result);
     const int ours = plan ? plan->sheets_in_all : 0;

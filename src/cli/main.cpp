@@ -223,7 +223,9 @@ CLI::App* add_sheets(CLI::App& app, SheetsRequest& request) {
   sheets->add_flag("--both-faces", request.both_faces, "both faces are alike: leaves may be laid face down");
   sheets->add_option("--lap", request.lap_mm, "split leaves too large for the paper at the spine, with a lap, mm")
       ->check(measured(5.0, 100.0));
-  sheets->add_option("--work", request.work, "places to look at; otherwise 8000000 a size, about two seconds")
+  sheets
+      ->add_option("--work", request.work,
+                   "places to look at; otherwise 8000000 a size, about two seconds, or half as many again")
       ->check(CLI::Range(std::int64_t{1}, std::int64_t{1'000'000'000'000}));
   sheets->add_option("--seed", request.seed, "of all chance: the same seed gives the same layout")
       ->check(CLI::NonNegativeNumber);

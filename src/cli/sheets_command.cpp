@@ -24,8 +24,6 @@
 namespace fanwright::cli {
 namespace {
 
-constexpr std::int64_t work_a_size = 8'000'000; // about two seconds on one core of 2020
-
 /// Leaves that are cut from the same paper, and the sheets their sizes name.
 struct PaperGroup {
   paper::Paper paper;
@@ -164,7 +162,7 @@ std::variant<sheets::Job, Exit> job_of(const design::Design& design, const Paper
 std::variant<LaidPaper, Exit> laid(sheets::Job job, const SheetsRequest& request) {
   Progress progress;
   sheets::Effort effort;
-  effort.work = request.work > 0 ? request.work : work_a_size * static_cast<std::int64_t>(job.kinds.size());
+  effort.work = request.work > 0 ? request.work : sheets::usual_work(job);
   effort.seed = request.seed;
   effort.progress = [&](double share) { progress.show(share, "laying out"); };
   effort.cancelled = interrupted;

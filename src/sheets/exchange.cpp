@@ -10,8 +10,11 @@ namespace {
 
 constexpr Patience patience{60, 1, 2};
 constexpr int most_in_vain = 40;       // tries in a row
+constexpr int most_idle = 200;         // tries without a clearly lesser overlap
+constexpr double clearly_less = 0.98;  // than the least before
 constexpr double most_worse = 1.1;     // than the least overlap since the start, for a try that is kept
 constexpr double in_one_room = 0.3;    // of the tries: pieces change places in a room
+constexpr double of_two_pairs = 0.5;   // of the others
 constexpr double most_larger = 2;      // of the two, by area
 constexpr std::size_t most_drawn = 10; // pairs, of which one is taken
 constexpr int most_asked = 1000;       // to draw them
@@ -19,8 +22,7 @@ constexpr int most_asked = 1000;       // to draw them
 /// The item in the middle of where another one lies.
 Item middle_on(const Figures& figures, const Item& item, const Item& there) {
   const Extent &box = figures[item.figure].box, &its = figures[there.figure].box;
-  return {item.figure, there.room,
-          there.x + static_cast<double>(its.left + its.right - box.left - box.right) / 2,
+  return {item.figure, there.room, there.x + static_cast<double>(its.left + its.right - box.left - box.right) / 2,
           there.z + static_cast<double>(its.bottom + its.top - box.bottom - box.top) / 2};
 }
 
@@ -47,7 +49,7 @@ double Exchange::overlap_in(std::size_t room) const {
   double sum = 0;
   for (std::size_t a = 0; a < items_.size(); ++a)
     for (std::size_t b = a + 1; b < items_.size(); ++b)
-      if (const Item &one = items_[a], &other = items_[b]; one.room == room && other.room == room)
+      if (const Item& one = items_[a], &other = items_[b]; one.room == room && other.room == room)
         sum += figures_.depth(one.figure, other.figure, other.x - one.x, other.z - one.z);
   return sum;
 }
@@ -59,60 +61,82 @@ bool Exchange::may_change_places(std::size_t one, std::size_t other) const {
          fits(places_in(rooms_[items_[other].room], here.box)) && fits(places_in(rooms_[items_[one].room], there.box));
 }
 
-/// How full the fuller one of the pair's rooms would be.
-double Exchange::fuller_after(const Pair& pair) const {
-  const Item &one = items_[pair.one], &other = items_[pair.other];
-  const double more = figures_.area_um2(figures_[other.figure].kind) - figures_.area_um2(figures_[one.figure].kind);
-  const auto share = [this](std::size_t room, double paper) {
-    return paper / (static_cast<double>(rooms_[room].width()) * static_cast<double>(rooms_[room].height()));
+/// How full the fuller one of the pairs' rooms would be.
+double Exchange::fuller_after(const Pairs& pairs) const {
+  const std::size_t room = items_[pairs[0].one].room, other_room = items_[pairs[0].other].room;
+  double more = 0;
+  for (const Pair& pair : pairs)
+    more += figures_.area_um2(figures_[items_[pair.other].figure].kind) -
+            figures_.area_um2(figures_[items_[pair.one].figure].kind);
+  const auto share = [this](std::size_t of, double paper) {
+    return paper / (static_cast<double>(rooms_[of].width()) * static_cast<double>(rooms_[of].height()));
   };
-  return std::max(share(one.room, paper_[one.room] + more), share(other.room, paper_[other.room] - more));
+  return std::max(share(room, paper_[room] + more), share(other_room, paper_[other_room] - more));
 }
 
-/// Of some pairs of which the first lies in a room with overlap, the one that leaves its rooms most evenly full; of how
-/// many is left to chance.
-std::optional<Exchange::Pair> Exchange::draw() {
+/// Adds a pair of which the first lies in a room with overlap; of the rooms of the pairs that are there.
+bool Exchange::draw_pair(bool within, Pairs& pairs) {
   Chance& chance = separation_.chance();
-  const bool within = rooms_.size() == 1 || chance.share() < in_one_room;
-  const std::size_t wanted = within ? 1 : 1 + chance.below(most_drawn);
-  std::optional<Pair> chosen;
-  double evenest = 0;
-  for (std::size_t asked = 0, drawn = 0; asked < most_asked && drawn < wanted; ++asked) {
+  for (int asked = 0; asked < most_asked; ++asked) {
     const Pair pair{chance.below(items_.size()), chance.below(items_.size())};
-    const std::size_t room = items_[pair.one].room;
-    if (overlaps_[room] == 0 || (room == items_[pair.other].room) != within || !may_change_places(pair.one, pair.other))
+    const std::size_t room = items_[pair.one].room, other_room = items_[pair.other].room;
+    if (overlaps_[room] == 0 || (room == other_room) != within || !may_change_places(pair.one, pair.other))
       continue;
-    ++drawn;
-    const double fuller = fuller_after(pair);
-    if (!chosen || fuller < evenest)
-      chosen = pair, evenest = fuller;
+    const bool goes_with_them = std::all_of(pairs.begin(), pairs.end(), [&](const Pair& there) {
+      return room == items_[there.one].room && other_room == items_[there.other].room && pair.one != there.one &&
+             pair.other != there.other;
+    });
+    if (!goes_with_them)
+      continue;
+    pairs.push_back(pair);
+    return true;
+  }
+  return false;
+}
+
+/// Of some exchanges of one pair or two, the one that leaves its rooms most evenly full; of how many is left to chance.
+Exchange::Pairs Exchange::draw(bool within) {
+  Chance& chance = separation_.chance();
+  const std::size_t wanted = within ? 1 : 1 + chance.below(most_drawn);
+  Pairs chosen;
+  double evenest = 0;
+  for (std::size_t drawn = 0; drawn < wanted; ++drawn) {
+    Pairs pairs;
+    if (!draw_pair(within, pairs))
+      break;
+    if (!within && chance.share() < of_two_pairs)
+      draw_pair(within, pairs);
+    const double fuller = fuller_after(pairs);
+    if (chosen.empty() || fuller < evenest)
+      chosen = pairs, evenest = fuller;
   }
   return chosen;
 }
 
 /// True when what came of it is kept.
-bool Exchange::try_once(const Pair& pair) {
-  const Item &one = items_[pair.one], &other = items_[pair.other];
-  std::vector<std::size_t> rooms{one.room};
-  if (other.room != one.room)
-    rooms.push_back(other.room);
+bool Exchange::try_once(const Pairs& pairs) {
+  std::vector<std::size_t> rooms{items_[pairs[0].one].room};
+  if (const std::size_t other = items_[pairs[0].other].room; other != rooms[0])
+    rooms.push_back(other);
+  std::vector<Item> all = items_;
+  for (const Pair& pair : pairs) {
+    all[pair.one] = middle_on(figures_, items_[pair.one], items_[pair.other]);
+    all[pair.other] = middle_on(figures_, items_[pair.other], items_[pair.one]);
+  }
   std::vector<std::size_t> indices;
   std::vector<Item> items;
   std::vector<Extent> spaces;
   double before = 0;
-  for (std::size_t r = 0; r < rooms.size(); ++r) {
-    spaces.push_back(rooms_[rooms[r]]);
-    before += overlaps_[rooms[r]];
+  for (const std::size_t room : rooms) {
+    spaces.push_back(rooms_[room]);
+    before += overlaps_[room];
   }
-  for (std::size_t i = 0; i < items_.size(); ++i) {
-    const Item item = i == pair.one     ? middle_on(figures_, one, other)
-                      : i == pair.other ? middle_on(figures_, other, one)
-                                        : items_[i];
-    const auto room = std::find(rooms.begin(), rooms.end(), item.room);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const auto room = std::find(rooms.begin(), rooms.end(), all[i].room);
     if (room == rooms.end())
       continue;
     indices.push_back(i);
-    items.push_back(item);
+    items.push_back(all[i]);
     items.back().room = static_cast<std::size_t>(room - rooms.begin());
   }
   separation_.start(std::move(spaces), std::move(items));
@@ -120,7 +144,6 @@ bool Exchange::try_once(const Pair& pair) {
   const double change = separation_.overlap() - before;
   if (change > 0 && overlap() + change > most_worse * least_)
     return false;
-  std::vector<Item> all = items_;
   for (std::size_t i = 0; i < indices.size(); ++i) {
     all[indices[i]] = separation_.items()[i];
     all[indices[i]].room = rooms[all[indices[i]].room];
@@ -132,12 +155,18 @@ bool Exchange::try_once(const Pair& pair) {
 }
 
 bool Exchange::run() {
-  for (int in_vain = 0; in_vain < most_in_vain && overlap() > 0 && !(stop_ && stop_()); ++in_vain) {
-    const std::optional<Pair> pair = draw();
-    if (!pair)
+  double before = least_;
+  for (int in_vain = 0, idle = 0; overlap() > 0 && in_vain < most_in_vain && idle < most_idle; ++in_vain, ++idle) {
+    const bool within = rooms_.size() == 1 || separation_.chance().share() < in_one_room;
+    Pairs pairs = draw(within);
+    if (pairs.empty())
+      pairs = draw(!within);
+    if (pairs.empty() || (stop_ && stop_()))
       return false;
-    if (try_once(*pair))
+    if (try_once(pairs))
       in_vain = -1;
+    if (least_ < clearly_less * before)
+      before = least_, idle = -1;
   }
   return overlap() == 0;
 }

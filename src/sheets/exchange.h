@@ -26,12 +26,14 @@ private:
   struct Pair {
     std::size_t one, other;
   };
+  using Pairs = std::vector<Pair>; ///< of the same two rooms, or in one room
   double overlap() const;
   double overlap_in(std::size_t room) const;
   bool may_change_places(std::size_t one, std::size_t other) const;
-  double fuller_after(const Pair& pair) const;
-  std::optional<Pair> draw();
-  bool try_once(const Pair& pair);
+  double fuller_after(const Pairs& pairs) const;
+  bool draw_pair(bool within, Pairs& pairs);
+  Pairs draw(bool within);
+  bool try_once(const Pairs& pairs);
 
   const Figures& figures_;
   std::function<bool()> stop_;

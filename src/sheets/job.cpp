@@ -119,6 +119,13 @@ void lay_rest_cheaper(JobPlan& plan, const Job& job, const Effort& effort, const
 
 } // namespace
 
+std::int64_t usual_work(const Job& job) {
+  constexpr std::int64_t work_a_kind = 8'000'000;
+  constexpr int many_sheets = 3;
+  const std::int64_t work = work_a_kind * static_cast<std::int64_t>(job.kinds.size());
+  return worth_mixing(job) && !refused(job) && fewest_sheets(job) >= many_sheets ? work + work / 2 : work;
+}
+
 std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {
   if (auto refusal = refused(job))
     return *refusal;

@@ -127,32 +127,6 @@ double add_figures(JobSheet& sheet, const Job& job) {
   return paper;
 }
 
-/// Sheets taken from the largest down until their room is as large as all pieces, each grown by half the gap.
-int fewest_sheets(const Job& job) {
-  const Sheet gap{"", {}, 0, widest_gap(job)};
-  double wanted = 0;
-  for (const Kind& kind : job.kinds)
-    wanted += kind.count * grown_area_mm2(profile_of(kind.outline, kind.cut_outs), gap_um(gap));
-  std::vector<std::pair<double, int>> rooms;
-  for (const Stock& stock : job.stocks) {
-    if (stock.roll)
-      return 0;
-    const Extent room = usable(stock.sheet);
-    if (room.width() > 0 && room.height() > 0)
-      rooms.emplace_back(grown_room_mm2(room, gap_um(gap)), stock.most.value_or(2 * most_pieces));
-  }
-  std::stable_sort(rooms.begin(), rooms.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-  double sheets = 0;
-  for (const auto& [room, most] : rooms) {
-    const double taken = std::min<double>(most, std::ceil(wanted / room - 1e-9));
-    sheets += taken;
-    wanted -= taken * room;
-    if (wanted <= 0)
-      break;
-  }
-  return static_cast<int>(std::max(1.0, sheets));
-}
-
 std::string sheet_that_takes(const Kind& kind, const Sheet& like) {
   const std::string split = "or split it at the spine into two halves with a lap";
   for (const char* name :
@@ -209,6 +183,32 @@ Refusal too_few_sheets(const Job& job, const std::vector<int>& left) {
       first = false;
     }
   return {sentence + " are left over; add sheets or lay out fewer pieces."};
+}
+
+// Sheets taken from the largest down until their room is as large as all pieces, each grown by half the gap.
+int fewest_sheets(const Job& job) {
+  const Sheet gap{"", {}, 0, widest_gap(job)};
+  double wanted = 0;
+  for (const Kind& kind : job.kinds)
+    wanted += kind.count * grown_area_mm2(profile_of(kind.outline, kind.cut_outs), gap_um(gap));
+  std::vector<std::pair<double, int>> rooms;
+  for (const Stock& stock : job.stocks) {
+    if (stock.roll)
+      return 0;
+    const Extent room = usable(stock.sheet);
+    if (room.width() > 0 && room.height() > 0)
+      rooms.emplace_back(grown_room_mm2(room, gap_um(gap)), stock.most.value_or(2 * most_pieces));
+  }
+  std::stable_sort(rooms.begin(), rooms.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  double sheets = 0;
+  for (const auto& [room, most] : rooms) {
+    const double taken = std::min<double>(most, std::ceil(wanted / room - 1e-9));
+    sheets += taken;
+    wanted -= taken * room;
+    if (wanted <= 0)
+      break;
+  }
+  return static_cast<int>(std::max(1.0, sheets));
 }
 
 void add_figures(JobPlan& plan, const Job& job) {

@@ -14,6 +14,9 @@ std::optional<Refusal> refused(const Job& job);
 /// The sheets at hand do not take all; `left` is what remains of each kind.
 Refusal too_few_sheets(const Job& job, const std::vector<int>& left);
 
+/// No layout needs fewer, by area; 0 with rolls.
+int fewest_sheets(const Job& job);
+
 /// Fills in counts, densities, costs, offcuts and the bound.
 void add_figures(JobPlan& plan, const Job& job);
 

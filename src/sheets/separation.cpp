@@ -10,6 +10,7 @@ namespace fanwright::sheets {
 namespace {
 
 constexpr double fading = 0.95;          // of a weight whose pair is apart
+constexpr double most_weight = 1e20;     // far beyond all others, and far from what a float cannot hold
 constexpr double clearly_better = 0.98;  // of the overlap, to earn another try
 constexpr std::size_t cells_a_side = 32; // of a room
 constexpr std::size_t bits_a_word = 64;
@@ -117,7 +118,7 @@ void Separation::raise_weights() {
     deepest = std::max(deepest, deep);
   const double per_depth = (raise_.most - raise_.least) / deepest;
   for (std::size_t i = 0; i < depths_.size(); ++i) {
-    const double raised = weights_[i] * (raise_.least + per_depth * depths_[i]);
+    const double raised = std::min(most_weight, weights_[i] * (raise_.least + per_depth * depths_[i]));
     const double faded = std::max(1.0, weights_[i] * fading);
     weights_[i] = depths_[i] > 0 ? raised : faded;
   }

@@ -56,3 +56,13 @@ TEST(sheets, a_trade_that_does_not_serve_leaves_everything_as_it_was) {
         overlap += figures.depth(one.figure, other.figure, other.x - one.x, other.z - one.z);
   EXPECT_DOUBLE_EQ(separation.overlap(), overlap);
 }
+
+TEST(sheets, weights_of_an_overlap_that_stays_do_not_outgrow_numbers) {
+  const std::vector<SearchedKind> too_tall{bar(130), bar(120)};
+  const Figures figures(too_tall, 2000);
+  Separation separation(figures, 1);
+  separation.start(rooms, tall_with_tall);
+  EXPECT_FALSE(separation.separate({1000, 1, 4}));
+  for (std::size_t i = 0; i < tall_with_tall.size(); ++i)
+    EXPECT_EQ(figures[separation.items()[i].figure].kind, figures[tall_with_tall[i].figure].kind);
+}
