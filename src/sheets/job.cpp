@@ -123,7 +123,9 @@ std::int64_t usual_work(const Job& job) {
   constexpr std::int64_t work_a_kind = 8'000'000;
   constexpr int many_sheets = 3;
   const std::int64_t work = work_a_kind * static_cast<std::int64_t>(job.kinds.size());
-  return worth_mixing(job) && !refused(job) && fewest_sheets(job) >= many_sheets ? work + work / 2 : work;
+  // Papers weighed against each other take their time as it is.
+  const bool hard = job.stocks.size() == 1 && worth_mixing(job) && !refused(job) && fewest_sheets(job) >= many_sheets;
+  return hard ? work + work / 2 : work;
 }
 
 std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {
