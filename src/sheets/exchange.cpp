@@ -19,13 +19,6 @@ constexpr double most_larger = 2;      // of the two, by area
 constexpr std::size_t most_drawn = 10; // pairs, of which one is taken
 constexpr int most_asked = 1000;       // to draw them
 
-/// The item in the middle of where another one lies.
-Item middle_on(const Figures& figures, const Item& item, const Item& there) {
-  const Extent &box = figures[item.figure].box, &its = figures[there.figure].box;
-  return {item.figure, there.room, there.x + static_cast<double>(its.left + its.right - box.left - box.right) / 2,
-          there.z + static_cast<double>(its.bottom + its.top - box.bottom - box.top) / 2};
-}
-
 } // namespace
 
 Exchange::Exchange(const Figures& figures, std::uint64_t seed, std::function<bool()> stop)
@@ -34,31 +27,27 @@ Exchange::Exchange(const Figures& figures, std::uint64_t seed, std::function<boo
 void Exchange::start(std::vector<Extent> rooms, std::vector<Item> items) {
   rooms_ = std::move(rooms);
   items_ = std::move(items);
-  overlaps_.clear();
+  overlaps_.assign(rooms_.size(), 0);
   paper_.assign(rooms_.size(), 0);
-  for (const Item& item : items_)
-    paper_[item.room] += figures_.area_um2(figures_[item.figure].kind);
   for (std::size_t room = 0; room < rooms_.size(); ++room)
-    overlaps_.push_back(overlap_in(room));
+    measure(room);
   least_ = overlap();
 }
 
 double Exchange::overlap() const { return std::accumulate(overlaps_.begin(), overlaps_.end(), 0.0); }
 
-double Exchange::overlap_in(std::size_t room) const {
-  double sum = 0;
-  for (std::size_t a = 0; a < items_.size(); ++a)
-    for (std::size_t b = a + 1; b < items_.size(); ++b)
-      if (const Item& one = items_[a], &other = items_[b]; one.room == room && other.room == room)
-        sum += figures_.depth(one.figure, other.figure, other.x - one.x, other.z - one.z);
-  return sum;
-}
-
-bool Exchange::may_change_places(std::size_t one, std::size_t other) const {
-  const Figure &here = figures_[items_[one].figure], &there = figures_[items_[other].figure];
-  const double larger = figures_.area_um2(here.kind) / figures_.area_um2(there.kind);
-  return here.kind != there.kind && larger < most_larger && larger > 1 / most_larger &&
-         fits(places_in(rooms_[items_[other].room], here.box)) && fits(places_in(rooms_[items_[one].room], there.box));
+void Exchange::measure(std::size_t room) {
+  std::vector<const Item*> here;
+  for (const Item& item : items_)
+    if (item.room == room)
+      here.push_back(&item);
+  overlaps_[room] = 0, paper_[room] = 0;
+  for (std::size_t a = 0; a < here.size(); ++a) {
+    paper_[room] += figures_.area_um2(figures_[here[a]->figure].kind);
+    for (std::size_t b = a + 1; b < here.size(); ++b)
+      overlaps_[room] +=
+          figures_.depth(here[a]->figure, here[b]->figure, here[b]->x - here[a]->x, here[b]->z - here[a]->z);
+  }
 }
 
 /// How full the fuller one of the pairs' rooms would be.
@@ -80,7 +69,8 @@ bool Exchange::draw_pair(bool within, Pairs& pairs) {
   for (int asked = 0; asked < most_asked; ++asked) {
     const Pair pair{chance.below(items_.size()), chance.below(items_.size())};
     const std::size_t room = items_[pair.one].room, other_room = items_[pair.other].room;
-    if (overlaps_[room] == 0 || (room == other_room) != within || !may_change_places(pair.one, pair.other))
+    if (overlaps_[room] == 0 || (room == other_room) != within ||
+        !may_change_places(figures_, rooms_, items_[pair.one], items_[pair.other], most_larger))
       continue;
     const bool goes_with_them = std::all_of(pairs.begin(), pairs.end(), [&](const Pair& there) {
       return room == items_[there.one].room && other_room == items_[there.other].room && pair.one != there.one &&
@@ -120,8 +110,8 @@ bool Exchange::try_once(const Pairs& pairs) {
     rooms.push_back(other);
   std::vector<Item> all = items_;
   for (const Pair& pair : pairs) {
-    all[pair.one] = middle_on(figures_, items_[pair.one], items_[pair.other]);
-    all[pair.other] = middle_on(figures_, items_[pair.other], items_[pair.one]);
+    all[pair.one] = middle_on(figures_, items_[pair.one].figure, items_[pair.other]);
+    all[pair.other] = middle_on(figures_, items_[pair.other].figure, items_[pair.one]);
   }
   std::vector<std::size_t> indices;
   std::vector<Item> items;
@@ -148,9 +138,10 @@ bool Exchange::try_once(const Pairs& pairs) {
     all[indices[i]] = separation_.items()[i];
     all[indices[i]].room = rooms[all[indices[i]].room];
   }
-  const double least = least_;
-  start(std::move(rooms_), std::move(all));
-  least_ = std::min(least, least_);
+  items_ = std::move(all);
+  for (const std::size_t room : rooms)
+    measure(room);
+  least_ = std::min(least_, overlap());
   return true;
 }
 

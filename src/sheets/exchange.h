@@ -28,8 +28,7 @@ private:
   };
   using Pairs = std::vector<Pair>; ///< of the same two rooms, or in one room
   double overlap() const;
-  double overlap_in(std::size_t room) const;
-  bool may_change_places(std::size_t one, std::size_t other) const;
+  void measure(std::size_t room);
   double fuller_after(const Pairs& pairs) const;
   bool draw_pair(bool within, Pairs& pairs);
   Pairs draw(bool within);

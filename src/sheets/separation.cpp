@@ -282,13 +282,12 @@ void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, st
   if (anywhere || !there.fits())
     return;
   // Turned pieces stay where their middle was.
-  const Extent &now = figures_[item.figure].box, &then = figures_[figure].box;
-  const double middle_x = item.x + static_cast<double>(now.left + now.right - then.left - then.right) / 2;
-  const double middle_z = item.z + static_cast<double>(now.bottom + now.top - then.bottom - then.top) / 2;
+  const Extent& then = figures_[figure].box;
+  const Item middle = middle_on(figures_, figure, item);
   for (int i = 0; i < sampling_.nearby; ++i) {
     const double reach = i == 0 ? 0 : 0.5;
-    const double x = middle_x + reach * chance_.between(-1, 1) * static_cast<double>(then.width());
-    const double z = middle_z + reach * chance_.between(-1, 1) * static_cast<double>(then.height());
+    const double x = middle.x + reach * chance_.between(-1, 1) * static_cast<double>(then.width());
+    const double z = middle.z + reach * chance_.between(-1, 1) * static_cast<double>(then.height());
     look({std::clamp(x, there.left, there.right), std::clamp(z, there.bottom, there.top), 0, figure, item.room}, best);
   }
 }

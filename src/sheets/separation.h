@@ -24,6 +24,13 @@ struct Patience {
   int trades = 0;        ///< with other pieces, tried for a piece that still overlaps once it has been moved
 };
 
+/// The figure laid with its middle where that of another item lies.
+Item middle_on(const Figures& figures, std::size_t figure, const Item& there);
+
+/// Whether two items are of different kinds, fit each other's room and one is at most so many times as large by area.
+bool may_change_places(const Figures& figures, const std::vector<Extent>& rooms, const Item& one, const Item& other,
+                       double most_larger);
+
 class Separation {
 public:
   /// `stop` is asked now and then and may be empty.

@@ -14,6 +14,20 @@ constexpr int most_asked = 10;      // pieces, for one of another kind and of ab
 
 } // namespace
 
+Item middle_on(const Figures& figures, std::size_t figure, const Item& there) {
+  const Extent &box = figures[figure].box, &its = figures[there.figure].box;
+  return {figure, there.room, there.x + static_cast<double>(its.left + its.right - box.left - box.right) / 2,
+          there.z + static_cast<double>(its.bottom + its.top - box.bottom - box.top) / 2};
+}
+
+bool may_change_places(const Figures& figures, const std::vector<Extent>& rooms, const Item& one, const Item& other,
+                       double most_larger) {
+  const Figure &here = figures[one.figure], &there = figures[other.figure];
+  const double larger = figures.area_um2(there.kind) / figures.area_um2(here.kind);
+  return here.kind != there.kind && larger < most_larger && larger > 1 / most_larger &&
+         fits(places_in(rooms[other.room], here.box)) && fits(places_in(rooms[one.room], there.box));
+}
+
 double Separation::loss_of(std::size_t one, std::size_t other) const {
   const double deep = depths_[one * items_.size() + other];
   return weights_[one * items_.size() + other] * scales_[one] * scales_[other] * std::sqrt(deep * (deep + shallow_));
@@ -27,17 +41,10 @@ double Separation::loss_of_both(std::size_t one, std::size_t other) const {
 }
 
 std::optional<std::size_t> Separation::partner_of(std::size_t index) {
-  const Item& item = items_[index];
-  const Figure& figure = figures_[item.figure];
-  for (int asked = 0; asked < most_asked; ++asked) {
-    const std::size_t other = chance_.below(items_.size());
-    const Item& there = items_[other];
-    const Figure& partner = figures_[there.figure];
-    const double larger = figures_.area_um2(partner.kind) / figures_.area_um2(figure.kind);
-    if (partner.kind != figure.kind && larger < most_larger && larger > 1 / most_larger &&
-        fits(places_in(rooms_[there.room], figure.box)) && fits(places_in(rooms_[item.room], partner.box)))
+  for (int asked = 0; asked < most_asked; ++asked)
+    if (const std::size_t other = chance_.below(items_.size());
+        may_change_places(figures_, rooms_, items_[index], items_[other], most_larger))
       return other;
-  }
   return std::nullopt;
 }
 
@@ -45,7 +52,6 @@ std::optional<std::size_t> Separation::partner_of(std::size_t index) {
 /// out of what is there.
 void Separation::settle_about(std::size_t index, const Item& there) {
   const std::size_t kind = figures_[items_[index].figure].kind;
-  const Extent& its = figures_[there.figure].box;
   Spotted chosen{0, 0, std::numeric_limits<double>::infinity(), 0, there.room};
   surround(kind);
   for (std::size_t figure = first_figure_; figure < figures_.first(kind + 1); ++figure) {
@@ -53,11 +59,9 @@ void Separation::settle_about(std::size_t index, const Item& there) {
     const Surroundings& space = around(figure, there.room);
     if (!space.fits())
       continue;
-    const Extent& box = figures_[figure].box;
-    const double x = there.x + static_cast<double>(its.left + its.right - box.left - box.right) / 2;
-    const double z = there.z + static_cast<double>(its.bottom + its.top - box.bottom - box.top) / 2;
-    Spotted place{std::clamp(x, space.left, space.right), std::clamp(z, space.bottom, space.top), 0, figure,
-                  there.room};
+    const Item middle = middle_on(figures_, figure, there);
+    Spotted place{std::clamp(middle.x, space.left, space.right), std::clamp(middle.z, space.bottom, space.top), 0,
+                  figure, there.room};
     place.loss = loss_at(place, place.x, place.z, std::numeric_limits<double>::infinity());
     slip_out(place);
     if (place.loss < chosen.loss)
