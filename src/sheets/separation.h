@@ -27,9 +27,9 @@ struct Patience {
 /// The figure laid with its middle where that of another item lies.
 Item middle_on(const Figures& figures, std::size_t figure, const Item& there);
 
-/// Whether two items are of different kinds, fit each other's room and one is at most so many times as large by area.
+/// Whether two items are of different kinds, fit each other's room and one is less than `most_times` as large by area.
 bool may_change_places(const Figures& figures, const std::vector<Extent>& rooms, const Item& one, const Item& other,
-                       double most_larger);
+                       double most_times);
 
 class Separation {
 public:

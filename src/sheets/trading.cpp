@@ -21,10 +21,10 @@ Item middle_on(const Figures& figures, std::size_t figure, const Item& there) {
 }
 
 bool may_change_places(const Figures& figures, const std::vector<Extent>& rooms, const Item& one, const Item& other,
-                       double most_larger) {
+                       double most_times) {
   const Figure &here = figures[one.figure], &there = figures[other.figure];
   const double larger = figures.area_um2(there.kind) / figures.area_um2(here.kind);
-  return here.kind != there.kind && larger < most_larger && larger > 1 / most_larger &&
+  return here.kind != there.kind && larger < most_times && larger > 1 / most_times &&
          fits(places_in(rooms[other.room], here.box)) && fits(places_in(rooms[one.room], there.box));
 }
 
