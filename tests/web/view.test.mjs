@@ -65,6 +65,24 @@ test('what comes late is not shown over what is newer', { timeout: 180_000 }, as
   assert.equal(shown.length, new Set(shown).size);
 });
 
+test('a page that can listen only late misses nothing of what is computed', { timeout: 120_000 }, async (t) => {
+  let heard = () => {};
+  const listening = new Promise((yes) => (heard = yes));
+  const { page } = await begin(t, {
+    file: 'moth.ornament.json',
+    sizes: ['small'],
+    before: (fresh) =>
+      fresh.route(/\/api\/events\?/, async (route) => {
+        await new Promise((go) => setTimeout(go, 3_000));
+        await route.continue();
+        heard();
+      }),
+  });
+  await listening;
+  // Fans are asked for once the form has settled, which is told to those who listen.
+  await page.locator('[data-seat="0"]').waitFor({ timeout: 30_000 });
+});
+
 test('it opens from a flat stack to the full circle', { timeout: 180_000 }, async (t) => {
   const { page } = await begin(t, { file: 'apple.ornament.json', sizes: ['small'], round: true });
   await settled(page);

@@ -185,9 +185,9 @@ export class Session {
     this.#hold = new TabHold(this.id, taking, (elsewhere) => (this.elsewhere = elsewhere));
     document.addEventListener('visibilitychange', this.#onVisible);
     this.#listen();
-    this.#moved();
   }
 
+  /** What is computed is told to those who listen, once: so nothing is asked for before this page is one of them. */
   #listen(): void {
     const events = api.events(this.id);
     this.#events = events;
@@ -199,15 +199,20 @@ export class Session {
     on<Takes>('takes', (takes) => (this.takes = newer(this.takes, takes)));
     on<DiskChange>('disk', (disk) => (this.disk = disk.fingerprint === this.fingerprint ? null : disk));
     on<Job>('job', (job) => (this.jobs = { ...this.jobs, [job.id]: job }));
-    let first = true;
-    events.onopen = () => {
-      if (!first || this.trouble !== null) this.#again();
-      first = false;
+    let asked = false;
+    const ask = () => {
+      asked = true;
+      this.#again();
     };
-    events.onerror = () => (this.trouble = new Unreachable().message);
+    events.onopen = ask;
+    events.onerror = () => {
+      // A page that is refused as a listener is still given what comes at once.
+      if (!asked) ask();
+      this.trouble = new Unreachable().message;
+    };
   }
 
-  /** The server is back: what it missed is sent, and what was missed from it is asked for. */
+  /** The server listens: what it missed is sent, and what was missed from it is asked for. */
   #again(): void {
     this.trouble = null;
     void this.#sender.flush();
@@ -221,7 +226,6 @@ export class Session {
       this.#events = null;
     } else if (!this.#events) {
       this.#listen();
-      this.#again();
     }
   };
 
