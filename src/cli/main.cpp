@@ -225,7 +225,7 @@ CLI::App* add_sheets(CLI::App& app, SheetsRequest& request) {
       ->check(measured(5.0, 100.0));
   sheets
       ->add_option("--work", request.work,
-                   "places to look at; otherwise 8000000 a size, about two seconds, or half as many again")
+                   "places to look at; otherwise 8000000 a size, about two seconds, or twice as many")
       ->check(CLI::Range(std::int64_t{1}, std::int64_t{1'000'000'000'000}));
   sheets->add_option("--seed", request.seed, "of all chance: the same seed gives the same layout")
       ->check(CLI::NonNegativeNumber);

@@ -84,7 +84,29 @@ bool Exchange::draw_pair(bool within, Pairs& pairs) {
   return false;
 }
 
-/// Of some exchanges of one pair or two, the one that leaves its rooms most evenly full; of how many is left to chance.
+/// What the pairs' two rooms would hold, as numbers by kind, each with the room's size. Which of two rooms of one size
+/// holds which does not matter.
+Exchange::Contents Exchange::contents_after(const Pairs& pairs) const {
+  const std::size_t room = items_[pairs[0].one].room, other_room = items_[pairs[0].other].room;
+  Contents contents;
+  for (const std::size_t one : {room, other_room}) {
+    std::vector<std::int64_t> numbers(figures_.kinds(), 0);
+    for (const Item& item : items_)
+      numbers[figures_[item.figure].kind] += item.room == one ? 1 : 0;
+    for (const Pair& pair : pairs) {
+      const std::size_t goes = figures_[items_[pair.one].figure].kind, comes = figures_[items_[pair.other].figure].kind;
+      numbers[one == room ? goes : comes] -= 1;
+      numbers[one == room ? comes : goes] += 1;
+    }
+    numbers.insert(numbers.end(), {rooms_[one].width(), rooms_[one].height()});
+    contents.push_back(std::move(numbers));
+  }
+  std::sort(contents.begin(), contents.end());
+  return contents;
+}
+
+/// Of some exchanges of one pair or two that have not been tried, the one that leaves its rooms most evenly full; of
+/// how many is left to chance.
 Exchange::Pairs Exchange::draw(bool within) {
   Chance& chance = separation_.chance();
   const std::size_t wanted = within ? 1 : 1 + chance.below(most_drawn);
@@ -96,6 +118,8 @@ Exchange::Pairs Exchange::draw(bool within) {
       break;
     if (!within && chance.share() < of_two_pairs)
       draw_pair(within, pairs);
+    if (!within && tried_.contains(contents_after(pairs)))
+      continue;
     const double fuller = fuller_after(pairs);
     if (chosen.empty() || fuller < evenest)
       chosen = pairs, evenest = fuller;
@@ -106,8 +130,10 @@ Exchange::Pairs Exchange::draw(bool within) {
 /// True when what came of it is kept.
 bool Exchange::try_once(const Pairs& pairs) {
   std::vector<std::size_t> rooms{items_[pairs[0].one].room};
-  if (const std::size_t other = items_[pairs[0].other].room; other != rooms[0])
+  if (const std::size_t other = items_[pairs[0].other].room; other != rooms[0]) {
     rooms.push_back(other);
+    tried_.insert(contents_after(pairs));
+  }
   std::vector<Item> all = items_;
   for (const Pair& pair : pairs) {
     all[pair.one] = middle_on(figures_, items_[pair.one].figure, items_[pair.other]);

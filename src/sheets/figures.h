@@ -37,6 +37,8 @@ public:
 
   const Figure& operator[](std::size_t figure) const { return figures_[figure]; }
 
+  std::size_t kinds() const { return areas_.size(); }
+
   /// The figures of a kind: `first(kind)` up to `first(kind + 1)`.
   std::size_t first(std::size_t kind) const { return first_[kind]; }
 

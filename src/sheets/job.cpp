@@ -66,7 +66,7 @@ bool cannot_be_better(const JobPlan& plan, const Job& job) {
 Outcome in_order(const Job& job, const std::vector<std::size_t>& order, const Effort& effort,
                  const std::shared_ptr<Known>& known) {
   // Whole sheets are found soon and leave little to mix.
-  constexpr double setting_aside_share = 0.25;
+  constexpr double setting_aside_share = 0.1;
   Outcome outcome;
   const bool mixing = worth_mixing(job);
   const bool setting_aside = !mixing || may_fill_a_sheet(job), both = mixing && setting_aside;
@@ -125,7 +125,7 @@ std::int64_t usual_work(const Job& job) {
   const std::int64_t work = work_a_kind * static_cast<std::int64_t>(job.kinds.size());
   // Papers weighed against each other take their time as it is.
   const bool hard = job.stocks.size() == 1 && worth_mixing(job) && !refused(job) && fewest_sheets(job) >= many_sheets;
-  return hard ? work + work / 2 : work;
+  return hard ? 2 * work : work;
 }
 
 std::variant<JobPlan, Refusal> plan(const Job& job, const Effort& effort) {

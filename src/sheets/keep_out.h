@@ -146,9 +146,9 @@ public:
   /// cell, and all but always between them (there off by half of grain() at most); elsewhere off by grain() at most.
   float about_depth(double x, double z) const;
 
-  /// The side that is nearest to a piece at (x, z): as right as the depth where shallow, exact where deep. Nothing
-  /// where clear, but for what its square knows of a side nearby.
-  std::optional<Side> about_side(double x, double z) const;
+  /// The side that is nearest to a piece at (x, z): as right as the depth where shallow, and where deep exact or, with
+  /// `deep_approx`, as right as the depth. Nothing where clear, but for what its square knows of a side nearby.
+  std::optional<Side> about_side(double x, double z, bool deep_approx = false) const;
 
   /// The same, exact wherever the piece lies; nothing where it is clear.
   std::optional<Side> side(double x, double z) const;
@@ -197,11 +197,11 @@ inline float KeepOut::Round::about_depth(double x, double z) const {
   return std::max(0.0F, std::min(one->depth(found.column, found.row), other->depth(found.column, found.row)));
 }
 
-inline std::optional<Side> KeepOut::Round::about_side(double x, double z) const {
+inline std::optional<Side> KeepOut::Round::about_side(double x, double z, bool deep_approx) const {
   const Found found = find(x, z);
   if (found.summary == clear)
     return {};
-  if (found.summary != edges_alone && !(found.summary & deep)) {
+  if (found.summary != edges_alone && (deep_approx || !(found.summary & deep))) {
     const Plane* const one = planes_ + (found.summary & which_plane);
     const Plane* const other = one + ((found.summary & two_planes) != 0);
     const float depth = one->depth(found.column, found.row), other_depth = other->depth(found.column, found.row);

@@ -68,6 +68,14 @@ private:
     int anywhere, nearby, a_room;
     std::size_t refined;
   };
+  /// How to move items, by what their outlines are like.
+  struct Manner {
+    Sampling sampling;
+    double fading;         ///< of a weight in a round in which its pair is apart
+    double shallow;        ///< depths up to which overlaps count as roots, of a piece's size
+    double most_larger;    ///< of two pieces that trade places, by area
+    bool deep_ways_approx; ///< ways out of deep overlaps are told by what their squares know
+  };
   /// Of a weight in a round, by depth.
   struct Raise {
     double least, most;
@@ -89,6 +97,7 @@ private:
     std::vector<std::uint64_t> columns, rows;
   };
 
+  static Manner manner_for(const Figures& figures);
   bool round(int trades);
   double give_way(const std::vector<Neighbours>& pairs, bool exactly);
   bool relax();
@@ -118,7 +127,7 @@ private:
   double& weight(std::size_t a, std::size_t b) { return weights_[a * items_.size() + b]; }
 
   const Figures& figures_;
-  Sampling sampling_;
+  Manner manner_;
   Raise raise_{1.15, 1.6};
   std::size_t starts_ = 0;
   std::vector<Extent> rooms_;

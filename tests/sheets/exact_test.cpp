@@ -172,6 +172,11 @@ RC_GTEST_PROP(sheets, the_quick_side_leads_out, ()) {
     RC_ASSERT(std::abs(std::hypot(side->x, side->z) - 1) <= 1e-4);
     constexpr double some_um = 10;
     off += keep_out.depth(x + side->depth * side->x, z + side->depth * side->z) > some_um ? 1 : 0;
+    // Told by what its square knows, it is as right as the depth told so.
+    const std::optional<Side> approx = keep_out.round(0, 0, 1).about_side(x, z, true);
+    RC_ASSERT(approx.has_value());
+    RC_ASSERT(std::abs(std::hypot(approx->x, approx->z) - 1) <= 1e-4);
+    RC_ASSERT(std::abs(approx->depth - keep_out.depth(x, z)) <= keep_out.grain() + some_um);
   }
   RC_ASSERT(off <= 1 + pushed / 100);
 }

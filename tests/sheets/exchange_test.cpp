@@ -83,6 +83,26 @@ TEST(sheets, an_exchange_ends_where_none_serves) {
   EXPECT_GT(exchange.work(), 0);
 }
 
+TEST(sheets, what_has_been_tried_in_two_rooms_is_not_tried_again) {
+  // One exchange is all there is: a long bar for a short one.
+  const std::vector<SearchedKind> kinds{bar(130), bar(120)};
+  const Figures figures(kinds, 2000);
+  const std::vector<Item> start{{0, 0, 1000, 0}, {0, 0, 1000, 70'000}, {1, 1, 1000, 0}, {1, 1, 1000, 80'000}};
+  Exchange exchange(figures, 1);
+  exchange.start({room, room}, start);
+  EXPECT_FALSE(exchange.run());
+  const std::int64_t before = exchange.work();
+  exchange.start({room, room}, start);
+  EXPECT_FALSE(exchange.run());
+  EXPECT_GT(before, 0);
+  EXPECT_EQ(exchange.work(), before);
+  // Rooms of another size are another matter.
+  const Extent higher{0, 0, 100'000, 210'000};
+  exchange.start({higher, higher}, start);
+  EXPECT_FALSE(exchange.run());
+  EXPECT_GT(exchange.work(), before);
+}
+
 TEST(sheets, an_exchange_stops_when_told) {
   const std::vector<SearchedKind> kinds{bar(130), bar(120)};
   const Figures figures(kinds, 2000);
