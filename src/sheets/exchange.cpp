@@ -22,7 +22,7 @@ constexpr int most_asked = 1000;       // to draw them
 } // namespace
 
 Exchange::Exchange(const Figures& figures, std::uint64_t seed, std::function<bool()> stop)
-    : figures_(figures), stop_(std::move(stop)), separation_(figures, seed, stop_) {}
+    : figures_(figures), stop_(std::move(stop)), separation_(figures, seed, stop_, Manner::quick) {}
 
 void Exchange::start(std::vector<Extent> rooms, std::vector<Item> items) {
   rooms_ = std::move(rooms);

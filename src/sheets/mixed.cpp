@@ -17,7 +17,8 @@ constexpr Patience first_patience{60, 2, 4}, patience{100, 2, 4};
 class RoomSearch {
 public:
   RoomSearch(const Figures& figures, const MixedWish& wish)
-      : figures_(figures), wish_(wish), separation_(figures, wish.seed, [this] { return ended(); }),
+      : figures_(figures), wish_(wish), separation_(
+                                            figures, wish.seed, [this] { return ended(); }, Manner::quick),
         exchange_(figures, wish.seed + 1, [this] { return ended(); }) {}
 
   Mixed run() {

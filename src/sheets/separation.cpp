@@ -26,13 +26,15 @@ std::size_t cell_at(double place) {
 
 } // namespace
 
-Separation::Separation(const Figures& figures, std::uint64_t seed, std::function<bool()> stop)
-    : figures_(figures), manner_(manner_for(figures)), chance_(seed), stop_(std::move(stop)) {}
+Separation::Separation(const Figures& figures, std::uint64_t seed, std::function<bool()> stop, Manner manner)
+    : figures_(figures), settings_(settings_for(figures, manner)), chance_(seed), stop_(std::move(stop)) {}
 
-Separation::Manner Separation::manner_for(const Figures& figures) {
-  // Where outlines have many corners, places cost more; leaves come apart soonest where old quarrels are forgotten
-  // soon.
-  return figures.wound() ? Manner{{6, 5, 4, 2}, 0.9, 0.1, 3, true} : Manner{{25, 10, 6, 5}, 0.95, 0.3, 1.6, false};
+Separation::Settings Separation::settings_for(const Figures& figures, Manner manner) {
+  if (!figures.wound())
+    return {{25, 10, 6, 5}, 0.95, 0.3, 1.6, false};
+  // Places among many corners cost more: fewer are looked at.
+  constexpr Sampling few{6, 5, 4, 2};
+  return manner == Manner::quick ? Settings{few, 0.9, 0.1, 3, true} : Settings{few, 0.95, 0.3, 1.6, false};
 }
 
 void Separation::start(std::vector<Extent> rooms, std::vector<Item> items) {
@@ -51,7 +53,7 @@ void Separation::start(std::vector<Extent> rooms, std::vector<Item> items) {
   double area = 0;
   for (const Item& item : items_)
     area += figures_.area_um2(figures_[item.figure].kind);
-  shallow_ = manner_.shallow * std::sqrt(area / static_cast<double>(items_.size()));
+  shallow_ = settings_.shallow * std::sqrt(area / static_cast<double>(items_.size()));
   forget_weights();
 }
 
@@ -123,7 +125,7 @@ void Separation::raise_weights() {
   const double per_depth = (raise_.most - raise_.least) / deepest;
   for (std::size_t i = 0; i < depths_.size(); ++i) {
     const double raised = std::min(most_weight, weights_[i] * (raise_.least + per_depth * depths_[i]));
-    const double faded = std::max(1.0, weights_[i] * manner_.fading);
+    const double faded = std::max(1.0, weights_[i] * settings_.fading);
     weights_[i] = depths_[i] > 0 ? raised : faded;
   }
 }
@@ -213,7 +215,7 @@ void Separation::find_sides(const Spotted& place) {
   const Surroundings& there = around(place.figure, place.room);
   sides_.clear();
   visit_near(there, place.x, place.z, [&](const KeepOut::Round& obstacle) {
-    if (auto side = obstacle.about_side(place.x, place.z, manner_.deep_ways_approx)) {
+    if (auto side = obstacle.about_side(place.x, place.z, settings_.deep_ways_approx)) {
       side->depth += clear_um;
       sides_.push_back(*side);
     }
@@ -261,11 +263,11 @@ void Separation::slip_out(Spotted& place) {
 
 void Separation::look(Spotted place, std::vector<Spotted>& best) {
   const double cutoff =
-      best.size() < manner_.sampling.refined ? std::numeric_limits<double>::infinity() : best.back().loss;
+      best.size() < settings_.sampling.refined ? std::numeric_limits<double>::infinity() : best.back().loss;
   place.loss = loss_at(place, place.x, place.z, cutoff);
   if (place.loss >= cutoff)
     return;
-  if (best.size() == manner_.sampling.refined)
+  if (best.size() == settings_.sampling.refined)
     best.pop_back();
   best.insert(std::upper_bound(best.begin(), best.end(), place,
                                [](const Spotted& a, const Spotted& b) { return a.loss < b.loss; }),
@@ -275,7 +277,7 @@ void Separation::look(Spotted place, std::vector<Spotted>& best) {
 void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, std::vector<Spotted>& best) {
   const Item& item = items_[index];
   const int anywhere_in_all =
-      std::max(manner_.sampling.anywhere, manner_.sampling.a_room * static_cast<int>(rooms_.size()));
+      std::max(settings_.sampling.anywhere, settings_.sampling.a_room * static_cast<int>(rooms_.size()));
   for (int i = 0; i < anywhere_in_all; ++i) {
     const std::size_t room = chance_.below(rooms_.size());
     const Surroundings& there = around(figure, room);
@@ -290,7 +292,7 @@ void Separation::sample(std::size_t index, std::size_t figure, bool anywhere, st
   // Turned pieces stay where their middle was.
   const Extent& then = figures_[figure].box;
   const Item middle = middle_on(figures_, figure, item);
-  for (int i = 0; i < manner_.sampling.nearby; ++i) {
+  for (int i = 0; i < settings_.sampling.nearby; ++i) {
     const double reach = i == 0 ? 0 : 0.5;
     const double x = middle.x + reach * chance_.between(-1, 1) * static_cast<double>(then.width());
     const double z = middle.z + reach * chance_.between(-1, 1) * static_cast<double>(then.height());

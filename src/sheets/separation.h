@@ -31,10 +31,17 @@ Item middle_on(const Figures& figures, std::size_t figure, const Item& there);
 bool may_change_places(const Figures& figures, const std::vector<Extent>& rooms, const Item& one, const Item& other,
                        double most_times);
 
+/// How outlines with many corners are brought apart; those with few are always brought apart steadily.
+enum class Manner {
+  steady, ///< fills a strip more closely
+  quick,  ///< brings leaves apart on a sheet in half the time
+};
+
 class Separation {
 public:
   /// `stop` is asked now and then and may be empty.
-  Separation(const Figures& figures, std::uint64_t seed, std::function<bool()> stop = {});
+  Separation(const Figures& figures, std::uint64_t seed, std::function<bool()> stop = {},
+             Manner manner = Manner::steady);
 
   /// Starts over with these items; each is brought into its room. `rooms` lie apart: pieces in different rooms do not
   /// meet.
@@ -68,8 +75,7 @@ private:
     int anywhere, nearby, a_room;
     std::size_t refined;
   };
-  /// How to move items, by what their outlines are like.
-  struct Manner {
+  struct Settings {
     Sampling sampling;
     double fading;         ///< of a weight in a round in which its pair is apart
     double shallow;        ///< depths up to which overlaps count as roots, of a piece's size
@@ -97,7 +103,7 @@ private:
     std::vector<std::uint64_t> columns, rows;
   };
 
-  static Manner manner_for(const Figures& figures);
+  static Settings settings_for(const Figures& figures, Manner manner);
   bool round(int trades);
   double give_way(const std::vector<Neighbours>& pairs, bool exactly);
   bool relax();
@@ -127,7 +133,7 @@ private:
   double& weight(std::size_t a, std::size_t b) { return weights_[a * items_.size() + b]; }
 
   const Figures& figures_;
-  Manner manner_;
+  Settings settings_;
   Raise raise_{1.15, 1.6};
   std::size_t starts_ = 0;
   std::vector<Extent> rooms_;

@@ -42,7 +42,7 @@ double Separation::loss_of_both(std::size_t one, std::size_t other) const {
 std::optional<std::size_t> Separation::partner_of(std::size_t index) {
   for (int asked = 0; asked < most_asked; ++asked)
     if (const std::size_t other = chance_.below(items_.size());
-        may_change_places(figures_, rooms_, items_[index], items_[other], manner_.most_larger))
+        may_change_places(figures_, rooms_, items_[index], items_[other], settings_.most_larger))
       return other;
   return std::nullopt;
 }
