@@ -14,6 +14,10 @@ SearchedKind bar(double height_mm) {
 
 const Extent room{0, 0, 100'000, 200'000};
 
+/// Any two of them are too much for a room; each kind lies in a room of its own.
+const std::vector<SearchedKind> too_high{bar(130), bar(120)};
+const std::vector<Item> two_by_two{{0, 0, 1000, 0}, {0, 0, 1000, 70'000}, {1, 1, 1000, 0}, {1, 1, 1000, 80'000}};
+
 std::vector<double> heights_by_room(const std::vector<Item>& items, const Figures& figures, std::size_t rooms) {
   std::vector<double> heights(rooms, 0);
   for (const Item& item : items)
@@ -71,13 +75,10 @@ TEST(sheets, an_exchange_ends_where_nothing_can_be_exchanged) {
 }
 
 TEST(sheets, an_exchange_ends_where_none_serves) {
-  // Too much for both rooms, whatever lies where.
-  const std::vector<SearchedKind> kinds{bar(130), bar(120)};
-  const Figures figures(kinds, 2000);
-  const std::vector<Item> start{{0, 0, 1000, 0}, {0, 0, 1000, 70'000}, {1, 1, 1000, 0}, {1, 1, 1000, 80'000}};
+  const Figures figures(too_high, 2000);
   Exchange exchange(figures, 1);
-  exchange.start({room, room}, start);
-  const double before = overlap(start, figures);
+  exchange.start({room, room}, two_by_two);
+  const double before = overlap(two_by_two, figures);
   EXPECT_FALSE(exchange.run());
   EXPECT_LE(overlap(exchange.items(), figures), 1.1 * before);
   EXPECT_GT(exchange.work(), 0);
@@ -85,27 +86,24 @@ TEST(sheets, an_exchange_ends_where_none_serves) {
 
 TEST(sheets, what_has_been_tried_in_two_rooms_is_not_tried_again) {
   // One exchange is all there is: a long bar for a short one.
-  const std::vector<SearchedKind> kinds{bar(130), bar(120)};
-  const Figures figures(kinds, 2000);
-  const std::vector<Item> start{{0, 0, 1000, 0}, {0, 0, 1000, 70'000}, {1, 1, 1000, 0}, {1, 1, 1000, 80'000}};
+  const Figures figures(too_high, 2000);
   Exchange exchange(figures, 1);
-  exchange.start({room, room}, start);
+  exchange.start({room, room}, two_by_two);
   EXPECT_FALSE(exchange.run());
   const std::int64_t before = exchange.work();
-  exchange.start({room, room}, start);
+  exchange.start({room, room}, two_by_two);
   EXPECT_FALSE(exchange.run());
   EXPECT_GT(before, 0);
   EXPECT_EQ(exchange.work(), before);
   // Rooms of another size are another matter.
   const Extent higher{0, 0, 100'000, 210'000};
-  exchange.start({higher, higher}, start);
+  exchange.start({higher, higher}, two_by_two);
   EXPECT_FALSE(exchange.run());
   EXPECT_GT(exchange.work(), before);
 }
 
 TEST(sheets, an_exchange_stops_when_told) {
-  const std::vector<SearchedKind> kinds{bar(130), bar(120)};
-  const Figures figures(kinds, 2000);
+  const Figures figures(too_high, 2000);
   Exchange exchange(figures, 1, [] { return true; });
   exchange.start({room}, {{0, 0, 1000, 0}, {1, 0, 1000, 10'000}});
   EXPECT_FALSE(exchange.run());
