@@ -61,6 +61,14 @@ Result opened_panel(const std::string& family, const Panel& panel, Tally& tally)
   return result;
 }
 
+double energy(const Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
+
+/// The value that `share` of them lie below.
+double share_of(std::vector<double>& values, double share) {
+  std::ranges::sort(values);
+  return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1))];
+}
+
 /// Leaves drawn flat with the outlines of the trade.
 std::vector<Result> panels(std::uint64_t seed, int count) {
   std::vector<Result> found;
@@ -129,15 +137,54 @@ struct Previews {
   void print() {
     if (errors.empty())
       return;
-    std::ranges::sort(errors);
-    std::ranges::sort(ms);
-    const auto at = [](const std::vector<double>& all, double share) {
-      return all[static_cast<std::size_t>(share * static_cast<double>(all.size() - 1))];
-    };
     fmt::print("{} previews, {} without an answer: edge off by {:.3f} % of the size in the middle, 9 in 10 below "
                "{:.3f}, worst {:.3f}; CPU ms {:.1f}, {:.1f}, {:.1f}\n",
-               errors.size(), none, 100 * at(errors, 0.5), 100 * at(errors, 0.9), 100 * errors.back(), at(ms, 0.5),
-               at(ms, 0.9), ms.back());
+               errors.size(), none, 100 * share_of(errors, 0.5), 100 * share_of(errors, 0.9), 100 * share_of(errors, 1),
+               share_of(ms, 0.5), share_of(ms, 0.9), share_of(ms, 1));
+  }
+};
+
+/// Full forms beside the one before, with a point or a row moved or two leaves more, against those from the start.
+struct Followed {
+  std::vector<double> errors;   ///< shares of the size, where both are the same equilibrium
+  std::vector<double> energies; ///< by what share more is left in the followed one, there
+  int lower = 0, higher = 0;    ///< another equilibrium, of clearly less or more energy
+
+  void add(const Panel& before) {
+    opened::Options options;
+    options.mesh = false;
+    const auto first = opened::open(before, options);
+    const auto* form = std::get_if<Form>(&first);
+    if (form == nullptr)
+      return;
+    Panel more_leaves = before;
+    more_leaves.leaves += 2;
+    for (const Panel& panel : {with_point_moved(before), with_row_moved(before), more_leaves}) {
+      const auto followed = opened::Solver(before, *form).open_beside(panel, options);
+      const auto start = opened::open(panel, options);
+      const auto* cold = std::get_if<Form>(&start);
+      if (!followed || cold == nullptr)
+        continue;
+      const double more = energy(*followed) / energy(*cold) - 1;
+      const double apart = edge_distance(*followed, *cold);
+      if (std::abs(more) > 1e-4 && apart > 1e-3) {
+        ++(more < 0 ? lower : higher);
+        continue;
+      }
+      energies.push_back(more);
+      errors.push_back(apart);
+    }
+  }
+
+  void print() {
+    if (errors.empty())
+      return;
+    fmt::print(
+        "{} forms followed from another: edge off that from the start by {:.3f} % of the size in the middle, 9 in "
+        "10 below {:.3f}, worst {:.3f}; energy more by {:.1e}, {:.1e}, {:.1e}; {} in another equilibrium of less "
+        "energy, {} of more\n",
+        errors.size(), 100 * share_of(errors, 0.5), 100 * share_of(errors, 0.9), 100 * share_of(errors, 1),
+        share_of(energies, 0.5), share_of(energies, 0.9), share_of(energies, 1), lower, higher);
   }
 };
 
@@ -178,6 +225,10 @@ int bench_random_designs(std::uint64_t seed, int count) {
   for (const Result& result : well)
     previews.add(result.panel);
   previews.print();
+  Followed followed;
+  for (const Result& result : well)
+    followed.add(result.panel);
+  followed.print();
   fmt::print("most memory {:.0f} MB\n", static_cast<double>(used.ru_maxrss) / 1024);
   return found.lost + found.broken + spoilt_found.broken > 0 ? 1 : 0;
 }

@@ -52,8 +52,8 @@ std::variant<Laid, Failure> lay(const Panel& panel, const Options& options, cons
 /// (docs/model.md), unless the options say otherwise.
 Fineness fineness_of(const Panel& panel, const Options& options);
 
-/// When the last steps may stop; `another_leaf`: than that of the form beside which they start.
-Rest rest_of(const Options& options, Start start, bool another_leaf = false);
+/// When the last steps may stop.
+Rest rest_of(const Options& options, Start start);
 
 /// All that is reported of a solved sheet, less the count of steps.
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium);

@@ -84,13 +84,12 @@ Fineness fineness_of(const Panel& panel, const Options& options) {
   return fineness;
 }
 
-Rest rest_of(const Options& options, Start start, bool another_leaf) {
+Rest rest_of(const Options& options, Start start) {
   const bool near = start == Start::near;
   if (options.detail != Detail::full) {
     return {tolerance::quick_energy_share, near ? tolerance::quick_fallen_share : 0, near};
   }
-  const double fallen = another_leaf ? tolerance::relax_fallen_share_of_another_leaf : tolerance::relax_fallen_share;
-  return {tolerance::relax_energy_share, near ? fallen : 0};
+  return {tolerance::relax_energy_share, near ? tolerance::relax_fallen_share : 0};
 }
 
 Form form_of(const Panel& panel, const Options& options, std::shared_ptr<const Equilibrium> equilibrium) {

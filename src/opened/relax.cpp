@@ -62,8 +62,8 @@ public:
   double energy() const { return ground_.energy; }
   Vector step() const { return memory_.step(ground_.gradient); }
   double slope(const Vector& step) const { return ground_.gradient.dot(step); }
-  /// Has the last step lowered the energy by so little that the sheet is at rest?
-  bool rested(const Rest& rest) const { return fallen_ < rest.fallen * ground_.energy && (whole_ || rest.hasty); }
+  /// Has the last step lowered the energy by so little that the sheet may be at rest?
+  bool may_rest(const Rest& rest) const { return fallen_ < rest.fallen * ground_.energy && (whole_ || rest.hasty); }
   bool nearly_rested() const { return fallen_ < tolerance::hasty_fallen_share * ground_.energy; }
   bool stale() const { return age_ >= tolerance::most_stale_steps; }
   bool fresh() const { return age_ == 0; }
@@ -126,13 +126,15 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
     if (relaxation.stale() && !relaxation.refresh()) {
       break;
     }
-    result.converged = relaxation.rested(rest);
+    const bool may_rest = relaxation.may_rest(rest);
+    result.converged = may_rest && rest.hasty;
     if (result.converged) {
       break;
     }
     const Vector step = relaxation.step();
     const double slope = relaxation.slope(step);
-    result.converged = slope <= 0 && -slope <= rest.expected * relaxation.energy();
+    const double share = may_rest ? tolerance::most_promised * rest.fallen : rest.expected;
+    result.converged = slope <= 0 && -slope <= share * relaxation.energy();
     if (result.converged) {
       break;
     }

@@ -9,12 +9,13 @@
 
 namespace fanwright::opened {
 
-/// When a sheet counts as at rest: shares of the energy that the next step would lower it by, or that the last one has
-/// lowered it by; either is enough.
+/// When a sheet counts as at rest: the share of the energy that the next step would lower it by, or else the share that
+/// the last whole step has lowered it by while the next one promises little more. The fall alone is no sign of rest:
+/// now and then it is small by chance amid a descent, on another processor in another step.
 struct Rest {
   double expected = 0, fallen = 0;
-  /// A shortened step counts too, and so does that no step of a tenth or more lowers the energy after one that did not
-  /// lower it by much, or with a fresh factor either.
+  /// The fall alone is enough, a shortened step counts too, and so does that no step of a tenth or more lowers the
+  /// energy after one that did not lower it by much, or with a fresh factor either.
   bool hasty = false;
 };
 

@@ -162,8 +162,8 @@ std::optional<Form> Solver::Last::settled(const Panel& next, const Options& opti
   if (!ground) {
     return std::nullopt;
   }
-  NewtonResult result = relax(sheet.mechanics, *factor, unknowns, *std::move(ground),
-                              rest_of(options, Start::near, !same_leaf(next, panel)), options.cancelled);
+  NewtonResult result =
+      relax(sheet.mechanics, *factor, unknowns, *std::move(ground), rest_of(options, Start::near), options.cancelled);
   if (result.converged && result.energy > most_energy(sheet.mechanics.wedge_rad())) {
     const NewtonResult more = relax(sheet.mechanics, *factor, unknowns, ground_at(sheet.mechanics, unknowns),
                                     rest_of(options, Start::guess), options.cancelled);

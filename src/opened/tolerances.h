@@ -110,11 +110,10 @@ inline constexpr int most_stale_steps = 25;
 inline constexpr std::size_t relax_memory = 25;
 inline constexpr double relax_energy_share = 3e-8;
 
-/// Beside a form before they also stop when one has lowered the energy by less than this share of it, which takes half
-/// as many: the edge is then within 0.026 % of the size and the moment within 0.3 %, on all examples. The second share
-/// is for another leaf, which is changed again before it is kept: 0.03 and 0.6 %, with a fifth fewer steps.
+/// Beside a form before they also stop when a whole one has lowered the energy by less than this share of it, and the
+/// next promises no more than so many times as much, which takes half as many.
 inline constexpr double relax_fallen_share = 3e-6;
-inline constexpr double relax_fallen_share_of_another_leaf = 1e-5;
+inline constexpr double most_promised = 3.0;
 
 /// A form has at most so many times the energy of the one beside it (and of the fourth power of the wedge's growth); a
 /// sheet that stops with more is only stuck on the way.
