@@ -82,6 +82,8 @@ std::optional<Form> reference(const Panel& panel) {
   return std::holds_alternative<Form>(form) ? std::optional(std::get<Form>(std::move(form))) : std::nullopt;
 }
 
+double energy(const Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
+
 Panel with_leaves(Panel panel, int more) {
   panel.leaves += more;
   return panel;
@@ -92,6 +94,8 @@ struct Line {
   double ms = 0;
   int factors = 0;
   double error = -1;
+  /// From the form that is opened from the start: shares of the size, of the moment and of the energy.
+  double apart = -1, moment_apart = 0, energy_more = 0;
 };
 
 /// A panel, the one whose form it is opened beside, and its converged form when that is asked for.
@@ -109,6 +113,7 @@ double error_of(const Form& form, const Change& change) {
 Line beside(const Panel& before, const Change& change, opened::Detail detail) {
   Line line{change.name};
   std::vector<double> times;
+  Form last;
   for (int k = 0; k < 5; ++k) {
     opened::Solver solver;
     (void)solver.open(before, measured_only(detail));
@@ -119,9 +124,16 @@ Line beside(const Panel& before, const Change& change, opened::Detail detail) {
       return {change.name + ": " + std::get<opened::Failure>(form).sentence};
     line.factors = std::get<Form>(form).factorisations;
     line.error = error_of(std::get<Form>(form), change);
+    last = std::get<Form>(form);
   }
   std::ranges::sort(times);
   line.ms = times[times.size() / 2];
+  const auto from_start = opened::open(change.panel, measured_only(detail));
+  if (const auto* cold = std::get_if<Form>(&from_start)) {
+    line.apart = edge_distance(last, *cold);
+    line.moment_apart = std::abs(last.holding_moment_nmm / cold->holding_moment_nmm - 1);
+    line.energy_more = energy(last) / energy(*cold) - 1;
+  }
   return line;
 }
 
@@ -142,6 +154,9 @@ Line shown_beside(const Panel& before, const Form& form, const Change& change) {
 void print(const Line& line, double factor) {
   fmt::print("  {:<22} {:8.1f} ms  {:6.1f} x one factor  {:3d} factors", line.name, line.ms, line.ms / factor,
              line.factors);
+  if (line.apart >= 0)
+    fmt::print("  {:.3f} % of the size from that from the start, moment {:.2f} %, energy more by {:.1e}",
+               100 * line.apart, 100 * line.moment_apart, line.energy_more);
   fmt::print("{}\n", line.error >= 0 ? fmt::format("  edge off by {:.3f} %", 100 * line.error) : "");
 }
 
