@@ -7,12 +7,8 @@
 #include "fit/tolerances.h"
 #include "leaf/contour.h"
 #include "leaf/silhouette.h"
-#include "opened/surface.h"
-#include "opened/tolerances.h"
+#include "opened/measure.h"
 
-#include <algorithm>
-#include <cmath>
-#include <limits>
 #include <optional>
 
 namespace fanwright::fit {
@@ -20,35 +16,6 @@ namespace {
 
 /// Steps of the pull-back through one form; each leaves about a tenth of the miss.
 constexpr int pull_steps = 4;
-
-/// Edge and measures of a form that has its place().
-void measure(opened::Form& form, const opened::Panel& panel) {
-  double lowest = std::numeric_limits<double>::infinity(), highest = -lowest;
-  form.hub_radius_mm = std::numeric_limits<double>::infinity();
-  for (const leaf::Point flat : opened::outer_edge(panel.outline, opened::tolerance::edge_spacing_mm)) {
-    const opened::Point3 place = form.place(flat);
-    const double radius = std::hypot(place[0], place[1]);
-    form.edge.push_back({flat.x, flat.z, radius, place[2]});
-    form.diameter_mm = std::max(form.diameter_mm, 2 * radius);
-    lowest = std::min(lowest, place[2]);
-    highest = std::max(highest, place[2]);
-  }
-  for (opened::EdgePoint& point : form.edge)
-    point.height -= lowest;
-  form.height_mm = highest - lowest;
-  const double foot = form.edge.front().z, top = form.edge.back().z;
-  constexpr int spine_steps = 40;
-  for (int k = 0; k <= spine_steps; ++k) {
-    const double z = foot + (top - foot) * k / spine_steps;
-    const opened::Point3 place = form.place({0, z});
-    form.hub_radius_mm = std::min(form.hub_radius_mm, std::hypot(place[0], place[1]) - 0.5 * panel.sheet.thickness_mm);
-  }
-  form.place = [place = std::move(form.place), lowest](leaf::Point flat) {
-    opened::Point3 p = place(flat);
-    p[2] -= lowest;
-    return p;
-  };
-}
 
 std::variant<leaf::Leaf, Failure> leaf_from(const design::Design& design, const design::Size& size) {
   auto leaf = leaf::build(design, size);
@@ -150,7 +117,7 @@ std::variant<Estimate, Failure> estimate(const design::Design& design, const des
     estimate.form = *std::move(shown);
   } else {
     estimate.form = carried(last.form, last.panel, last.size, size);
-    measure(estimate.form, estimate.panel);
+    opened::measure_by_place(estimate.panel, estimate.form);
   }
   return estimate;
 }

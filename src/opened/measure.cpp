@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace fanwright::opened {
 namespace {
@@ -47,6 +48,23 @@ void measure_foot(Form& form) {
     return a.z < b.z - 1e-6 || (a.z < b.z + 1e-6 && a.x > b.x);
   });
   form.foot_lift_mm = lowest->height;
+}
+
+void measure_by_place(const Panel& panel, Form& form) {
+  const PlaceOf place_of = [&form](leaf::Point flat) {
+    const Point3 p = form.place(flat);
+    return Eigen::Vector3d(p[0], p[1], p[2]);
+  };
+  form.edge.clear();
+  form.diameter_mm = 0;
+  const double lowest = measure_edge(panel, place_of, form);
+  measure_spine(panel, place_of, form);
+  measure_foot(form);
+  form.place = [place = std::move(form.place), lowest](leaf::Point flat) {
+    Point3 p = place(flat);
+    p[2] -= lowest;
+    return p;
+  };
 }
 
 } // namespace fanwright::opened

@@ -24,4 +24,8 @@ inline double measure_edge(const Panel& panel, const Surface& surface, Form& for
 /// How far the outermost point of the leaf's lowest stretch stands above the lowest point; after measure_edge.
 void measure_foot(Form& form);
 
+/// Edge, spine and foot anew from the form's place(), whose heights may be from anywhere; they are from the lowest
+/// point afterwards.
+void measure_by_place(const Panel& panel, Form& form);
+
 } // namespace fanwright::opened

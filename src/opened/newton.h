@@ -16,6 +16,11 @@ struct NewtonResult {
   int steps = 0;
   int factorisations = 0;
   double energy = 0; ///< N mm
+
+  /// What this descent came to, and what both took.
+  NewtonResult after(const NewtonResult& before) const {
+    return {converged, cancelled, before.steps + steps, before.factorisations + factorisations, energy};
+  }
 };
 
 struct NewtonHooks {

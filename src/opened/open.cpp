@@ -53,11 +53,8 @@ NewtonResult bring_to_rest(const Mechanics& mechanics, DampedFactor& factor, Vec
     }
     return options.cancelled && options.cancelled();
   };
-  NewtonResult result =
-      relax(mechanics, factor, unknowns, ground_at(mechanics, unknowns), rest_of(options, Start::guess), polled);
-  result.steps += first.steps;
-  result.factorisations += first.factorisations;
-  return result;
+  return relax(mechanics, factor, unknowns, ground_at(mechanics, unknowns), rest_of(options, Start::guess), polled)
+      .after(first);
 }
 
 } // namespace

@@ -103,22 +103,9 @@ void Preview::make_mesh(Form& form) const {
 }
 
 void Preview::correct(const Panel& panel, Form& form) const {
-  const auto place = [base = base_, wider = form.wedge_rad / base_->fine.wedge_rad,
-                      coarse = form.place](leaf::Point flat) { return base->corrected(flat, coarse(flat), wider); };
-  const PlaceOf place_of = [&](leaf::Point flat) {
-    const Point3 p = place(flat);
-    return Eigen::Vector3d(p[0], p[1], p[2]);
-  };
-  form.edge.clear();
-  form.diameter_mm = 0;
-  const double lowest = measure_edge(panel, place_of, form);
-  measure_spine(panel, place_of, form);
-  measure_foot(form);
-  form.place = [place, lowest](leaf::Point flat) {
-    Point3 p = place(flat);
-    p[2] -= lowest;
-    return p;
-  };
+  form.place = [base = base_, wider = form.wedge_rad / base_->fine.wedge_rad, coarse = std::move(form.place)](
+                   leaf::Point flat) { return base->corrected(flat, coarse(flat), wider); };
+  measure_by_place(panel, form);
   base_->correct_loads(form);
 }
 

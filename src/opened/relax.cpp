@@ -155,10 +155,7 @@ NewtonResult relax(const Mechanics& mechanics, DampedFactor& factor, Vector& unk
   if (result.converged || result.cancelled) {
     return result;
   }
-  NewtonResult last = minimise(mechanics, unknowns, {{}, cancelled}, Start::near);
-  last.steps += result.steps;
-  last.factorisations += result.factorisations;
-  return last;
+  return minimise(mechanics, unknowns, {{}, cancelled}, Start::near).after(result);
 }
 
 } // namespace fanwright::opened

@@ -165,10 +165,9 @@ std::optional<Form> Solver::Last::settled(const Panel& next, const Options& opti
   NewtonResult result =
       relax(sheet.mechanics, *factor, unknowns, *std::move(ground), rest_of(options, Start::near), options.cancelled);
   if (result.converged && result.energy > most_energy(sheet.mechanics.wedge_rad())) {
-    const NewtonResult more = relax(sheet.mechanics, *factor, unknowns, ground_at(sheet.mechanics, unknowns),
-                                    rest_of(options, Start::guess), options.cancelled);
-    result = {more.converged, more.cancelled, result.steps + more.steps, result.factorisations + more.factorisations,
-              more.energy};
+    result = relax(sheet.mechanics, *factor, unknowns, ground_at(sheet.mechanics, unknowns),
+                   rest_of(options, Start::guess), options.cancelled)
+                 .after(result);
   }
   if (!result.converged) {
     return std::nullopt;

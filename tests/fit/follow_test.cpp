@@ -117,6 +117,11 @@ TEST(follow, a_change_too_large_for_the_preview_is_carried_over) {
   const Estimate guess = got(estimate(changed, changed.sizes[0], first, &preview));
   EXPECT_FALSE(guess.previewed);
   EXPECT_GT(guess.form.height_mm, 50);
+  const opened::Form full = std::get<opened::Form>(opened::open(guess.panel));
+  ASSERT_EQ(guess.form.edge.size(), full.edge.size()); // once round the leaf, as of any form
+  EXPECT_EQ(guess.form.edge[1].x, full.edge[1].x);
+  EXPECT_NEAR(guess.form.spine_height_mm, full.spine_height_mm, 1);
+  EXPECT_NEAR(guess.form.foot_lift_mm, full.foot_lift_mm, 1);
 }
 
 TEST(follow, estimates_another_leaf_count_better_than_by_leaving_all_as_it_was) {

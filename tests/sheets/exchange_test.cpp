@@ -1,5 +1,7 @@
 #include "sheets/exchange.h"
 
+#include "sheets/bars.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -7,10 +9,6 @@
 using namespace fanwright::sheets;
 
 namespace {
-
-SearchedKind bar(double height_mm) {
-  return {profile_of({{0, 0}, {98, 0}, {98, height_mm}, {0, height_mm}}), {{0, false}}};
-}
 
 const Extent room{0, 0, 100'000, 200'000};
 

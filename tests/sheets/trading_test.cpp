@@ -1,5 +1,7 @@
 #include "sheets/separation.h"
 
+#include "sheets/bars.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -7,10 +9,6 @@
 using namespace fanwright::sheets;
 
 namespace {
-
-SearchedKind bar(double height_mm) {
-  return {profile_of({{0, 0}, {98, 0}, {98, height_mm}, {0, height_mm}}), {{0, false}}};
-}
 
 // By hand: two bars of 110 mm do not fit a room of 200 mm, nor do two of 85 and one of 110; one of each does.
 const std::vector<SearchedKind> kinds{bar(110), bar(85)};
