@@ -14,4 +14,7 @@ opened::Panel with_row_moved(opened::Panel panel);
 /// Largest distance between the edges of two forms of one panel, heights from the lowest point, as a share of the size.
 double edge_distance(const opened::Form& a, const opened::Form& b);
 
+/// All energy of a half-panel, N mm.
+inline double energy(const opened::Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
+
 } // namespace fanwright::bench

@@ -34,6 +34,7 @@ namespace fanwright {
 namespace {
 
 using bench::edge_distance;
+using bench::energy;
 using bench::with_point_moved;
 using bench::with_row_moved;
 using opened::Form;
@@ -81,8 +82,6 @@ std::optional<Form> reference(const Panel& panel) {
   auto form = opened::open(panel, options);
   return std::holds_alternative<Form>(form) ? std::optional(std::get<Form>(std::move(form))) : std::nullopt;
 }
-
-double energy(const Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
 
 Panel with_leaves(Panel panel, int more) {
   panel.leaves += more;

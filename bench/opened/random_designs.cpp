@@ -61,8 +61,6 @@ Result opened_panel(const std::string& family, const Panel& panel, Tally& tally)
   return result;
 }
 
-double energy(const Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
-
 /// The value that `share` of them lie below.
 double share_of(std::vector<double>& values, double share) {
   std::ranges::sort(values);

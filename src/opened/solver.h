@@ -13,9 +13,10 @@ namespace fanwright::opened {
 /// and its factor, or the symbolic part of it, and starts from the last form carried into the new wedge. One whose
 /// outline, cut-outs or rows have moved by a few millimetres gets a grid of its own, on which the last form is the
 /// start; it is cut into as many cells as the last one, as long as that suits. Every other panel is opened from the
-/// start, as by open(). A form reached from another is as near to the converged one as that from the start, and within
-/// 0.02 % of the size of it when both are the same equilibrium and cut alike, but has not the same bits: for results
-/// that are kept, use open(). Not for use by two threads at once; several solvers may run side by side.
+/// start, as by open(). A form reached from another lies within 0.02 % of the size of the converged one, on all
+/// examples, and so from one opened from the start when both are the same equilibrium and cut alike, but has not the
+/// same bits: for results that are kept, use open(). Not for use by two threads at once; several solvers may run side
+/// by side.
 class Solver {
 public:
   Solver();

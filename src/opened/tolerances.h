@@ -111,7 +111,8 @@ inline constexpr std::size_t relax_memory = 25;
 inline constexpr double relax_energy_share = 3e-8;
 
 /// Beside a form before they also stop when a whole one has lowered the energy by less than this share of it, and the
-/// next promises no more than so many times as much, which takes half as many.
+/// next promises no more than so many times as much, which takes half as many: on all examples the edge is then within
+/// 0.02 % of the size and the moment within 0.05 %.
 inline constexpr double relax_fallen_share = 3e-6;
 inline constexpr double most_promised = 3.0;
 
