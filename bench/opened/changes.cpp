@@ -5,6 +5,13 @@
 
 namespace fanwright::bench {
 
+opened::Options measured_only(opened::Detail detail) {
+  opened::Options options;
+  options.mesh = false;
+  options.detail = detail;
+  return options;
+}
+
 opened::Panel with_point_moved(opened::Panel panel) {
   const leaf::Point out = *std::ranges::max_element(panel.outline, {}, &leaf::Point::x);
   for (leaf::Point& p : panel.outline) {

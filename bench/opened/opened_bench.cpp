@@ -34,7 +34,7 @@ namespace fanwright {
 namespace {
 
 using bench::edge_distance;
-using bench::energy;
+using bench::measured_only;
 using bench::with_point_moved;
 using bench::with_row_moved;
 using opened::Form;
@@ -51,13 +51,6 @@ template <typename Work> double median_ms(int runs, const Work& work) {
   }
   std::ranges::sort(times);
   return times[times.size() / 2];
-}
-
-opened::Options measured_only(opened::Detail detail = opened::Detail::full) {
-  opened::Options options;
-  options.mesh = false;
-  options.detail = detail;
-  return options;
 }
 
 /// One numeric factorisation of the Hessian at a form, its symbolic part done.
@@ -131,7 +124,7 @@ Line beside(const Panel& before, const Change& change, opened::Detail detail) {
   if (const auto* cold = std::get_if<Form>(&from_start)) {
     line.apart = edge_distance(last, *cold);
     line.moment_apart = std::abs(last.holding_moment_nmm / cold->holding_moment_nmm - 1);
-    line.energy_more = energy(last) / energy(*cold) - 1;
+    line.energy_more = last.energy_nmm() / cold->energy_nmm() - 1;
   }
   return line;
 }

@@ -16,6 +16,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -46,10 +48,8 @@ bool is_finite(const Form& form) {
 }
 
 Result opened_panel(const std::string& family, const Panel& panel, Tally& tally) {
-  opened::Options options;
-  options.mesh = false;
   const double start = processor_seconds();
-  const auto form = opened::open(panel, options);
+  const auto form = opened::open(panel, measured_only());
   Result result{family, panel, 1e3 * (processor_seconds() - start)};
   if (const auto* found = std::get_if<Form>(&form)) {
     tally.broken += is_finite(*found) ? 0 : 1;
@@ -105,31 +105,18 @@ Panel spoilt(Panel panel, Draws& draw) {
   return panel;
 }
 
-/// Previews of a leaf with a point moved and with a row moved, against the full form beside the one before.
+/// Previews against the full forms beside the one before.
 struct Previews {
   std::vector<double> errors; ///< shares of the size
   std::vector<double> ms;
   int none = 0;
 
-  void add(const Panel& before) {
-    opened::Options options;
-    options.mesh = false;
-    opened::Solver solver;
-    const auto first = solver.open(before, options);
-    const auto* form = std::get_if<Form>(&first);
-    if (form == nullptr)
-      return;
-    const auto preview = opened::Preview::from(before, *form);
-    for (const Panel& panel : {with_point_moved(before), with_row_moved(before)}) {
-      const auto settled = opened::Solver(before, *form).open_beside(panel, options);
-      if (!settled)
-        continue;
-      const double start = processor_seconds();
-      const auto shown = preview ? preview->open(panel, options) : std::nullopt;
-      ms.push_back(1e3 * (processor_seconds() - start));
-      none += shown ? 0 : 1;
-      errors.push_back(shown ? edge_distance(*shown, *settled) : 0);
-    }
+  void add(const std::optional<opened::Preview>& preview, const Panel& panel, const Form& settled) {
+    const double start = processor_seconds();
+    const auto shown = preview ? preview->open(panel, measured_only()) : std::nullopt;
+    ms.push_back(1e3 * (processor_seconds() - start));
+    none += shown ? 0 : 1;
+    errors.push_back(shown ? edge_distance(*shown, settled) : 0);
   }
 
   void print() {
@@ -142,36 +129,25 @@ struct Previews {
   }
 };
 
-/// Full forms beside the one before, with a point or a row moved or two leaves more, against those from the start.
+/// Full forms beside the one before against those from the start.
 struct Followed {
   std::vector<double> errors;   ///< shares of the size, where both are the same equilibrium
   std::vector<double> energies; ///< by what share more is left in the followed one, there
   int lower = 0, higher = 0;    ///< another equilibrium, of clearly less or more energy
 
-  void add(const Panel& before) {
-    opened::Options options;
-    options.mesh = false;
-    const auto first = opened::open(before, options);
-    const auto* form = std::get_if<Form>(&first);
-    if (form == nullptr)
+  void add(const Panel& panel, const Form& settled) {
+    const auto start = opened::open(panel, measured_only());
+    const auto* cold = std::get_if<Form>(&start);
+    if (cold == nullptr)
       return;
-    Panel more_leaves = before;
-    more_leaves.leaves += 2;
-    for (const Panel& panel : {with_point_moved(before), with_row_moved(before), more_leaves}) {
-      const auto followed = opened::Solver(before, *form).open_beside(panel, options);
-      const auto start = opened::open(panel, options);
-      const auto* cold = std::get_if<Form>(&start);
-      if (!followed || cold == nullptr)
-        continue;
-      const double more = energy(*followed) / energy(*cold) - 1;
-      const double apart = edge_distance(*followed, *cold);
-      if (std::abs(more) > 1e-4 && apart > 1e-3) {
-        ++(more < 0 ? lower : higher);
-        continue;
-      }
-      energies.push_back(more);
-      errors.push_back(apart);
+    const double more = settled.energy_nmm() / cold->energy_nmm() - 1;
+    const double apart = edge_distance(settled, *cold);
+    if (std::abs(more) > 1e-4 && apart > 1e-3) {
+      ++(more < 0 ? lower : higher);
+      return;
     }
+    energies.push_back(more);
+    errors.push_back(apart);
   }
 
   void print() {
@@ -186,17 +162,36 @@ struct Followed {
   }
 };
 
-void print_times(std::vector<Result>& results) {
-  std::ranges::sort(results, {}, &Result::ms);
-  double sum = 0;
-  for (const Result& result : results)
-    sum += result.ms;
-  const auto at = [&](double share) {
-    return results[static_cast<std::size_t>(share * static_cast<double>(results.size() - 1))].ms;
+/// Goes on from the form of a leaf to that with a point moved, with a row moved and with two leaves more.
+void change(const Panel& before, Previews& previews, Followed& followed) {
+  const auto first = opened::open(before, measured_only());
+  const auto* form = std::get_if<Form>(&first);
+  if (form == nullptr)
+    return;
+  const auto settled = [&](const Panel& panel) {
+    return opened::Solver(before, *form).open_beside(panel, measured_only());
   };
-  fmt::print("  CPU ms: mean {:.0f}, median {:.0f}, 9 in 10 below {:.0f}, worst {:.0f} ({}, {} leaves)\n",
-             sum / static_cast<double>(results.size()), at(0.5), at(0.9), at(1), results.back().family,
-             results.back().panel.leaves);
+  const auto preview = opened::Preview::from(before, *form);
+  for (const Panel& panel : {with_point_moved(before), with_row_moved(before)})
+    if (const auto beside = settled(panel)) {
+      previews.add(preview, panel, *beside);
+      followed.add(panel, *beside);
+    }
+  Panel more_leaves = before;
+  more_leaves.leaves += 2;
+  if (const auto beside = settled(more_leaves))
+    followed.add(more_leaves, *beside);
+}
+
+void print_times(const std::vector<Result>& results) {
+  std::vector<double> ms;
+  ms.reserve(results.size());
+  for (const Result& result : results)
+    ms.push_back(result.ms);
+  const double mean = std::accumulate(ms.begin(), ms.end(), 0.0) / static_cast<double>(ms.size());
+  const Result& worst = *std::ranges::max_element(results, {}, &Result::ms);
+  fmt::print("  CPU ms: mean {:.0f}, median {:.0f}, 9 in 10 below {:.0f}, worst {:.0f} ({}, {} leaves)\n", mean,
+             share_of(ms, 0.5), share_of(ms, 0.9), worst.ms, worst.family, worst.panel.leaves);
 }
 
 } // namespace
@@ -220,12 +215,10 @@ int bench_random_designs(std::uint64_t seed, int count) {
   rusage used{};
   getrusage(RUSAGE_SELF, &used);
   Previews previews;
-  for (const Result& result : well)
-    previews.add(result.panel);
-  previews.print();
   Followed followed;
   for (const Result& result : well)
-    followed.add(result.panel);
+    change(result.panel, previews, followed);
+  previews.print();
   followed.print();
   fmt::print("most memory {:.0f} MB\n", static_cast<double>(used.ru_maxrss) / 1024);
   return found.lost + found.broken + spoilt_found.broken > 0 ? 1 : 0;

@@ -80,6 +80,9 @@ struct Form {
   int unknowns = 0, iterations = 0, factorisations = 0;
   double seconds = 0;
   std::shared_ptr<const Equilibrium> equilibrium; ///< what spread() goes on from
+
+  /// All energy of one half-panel, N mm.
+  double energy_nmm() const { return bending_energy_nmm + membrane_energy_nmm; }
 };
 
 /// Why no form could be computed; `sentence` is for the maker.

@@ -37,8 +37,6 @@ bool same(const Sheet& a, const Sheet& b) {
          a.poisson == b.poisson && a.shear_mpa == b.shear_mpa;
 }
 
-double energy_of(const Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
-
 using Clock = std::chrono::steady_clock;
 
 } // namespace
@@ -73,7 +71,7 @@ private:
 
 Solver::Solver() = default;
 Solver::Solver(const Panel& panel, const Form& form)
-    : last_(std::make_unique<Last>(Last{panel, form.equilibrium, nullptr, 0, energy_of(form)})) {}
+    : last_(std::make_unique<Last>(Last{panel, form.equilibrium, nullptr, 0, form.energy_nmm()})) {}
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
@@ -102,7 +100,7 @@ std::variant<Form, Failure> Solver::open(const Panel& panel, const Options& opti
     return std::move(*failure);
   }
   auto& [form, factor] = std::get<Opened>(result);
-  last_ = std::make_unique<Last>(Last{panel, form.equilibrium, std::move(factor), 0, energy_of(form)});
+  last_ = std::make_unique<Last>(Last{panel, form.equilibrium, std::move(factor), 0, form.energy_nmm()});
   return std::move(form);
 }
 

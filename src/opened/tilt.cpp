@@ -69,7 +69,7 @@ Contribution tilt(const Form& form, const DampedFactor& factor) {
   const auto outward = [](const Eigen::Vector3d& place) {
     return Eigen::Vector3d(Eigen::Vector3d(place[0], place[1], 0).normalized());
   };
-  const double energy = tolerance::tilt_energy_share * (form.bending_energy_nmm + form.membrane_energy_nmm);
+  const double energy = tolerance::tilt_energy_share * form.energy_nmm();
   const auto reach = [&](const Vector& gradient) {
     return std::sqrt(2 * energy * std::max(0.0, gradient.dot(factor.solve(gradient))));
   };

@@ -17,9 +17,8 @@ constexpr Patience first_patience{60, 2, 4}, patience{100, 2, 4};
 class RoomSearch {
 public:
   RoomSearch(const Figures& figures, const MixedWish& wish)
-      : figures_(figures), wish_(wish), separation_(
-                                            figures, wish.seed, [this] { return ended(); }, Manner::quick),
-        exchange_(figures, wish.seed + 1, [this] { return ended(); }) {}
+      : figures_(figures), wish_(wish), separation_(figures, wish.seed, stop(), Manner::quick),
+        exchange_(figures, wish.seed + 1, stop()) {}
 
   Mixed run() {
     first();
@@ -31,6 +30,10 @@ public:
 
 private:
   std::int64_t work() const { return separation_.work() + exchange_.work(); }
+
+  std::function<bool()> stop() const {
+    return [this] { return ended(); };
+  }
 
   bool ended() const {
     if (wish_.progress)

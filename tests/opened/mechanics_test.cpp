@@ -190,7 +190,7 @@ TEST(opened, holding_moment_is_the_slope_of_the_energy_in_the_opening) {
     Panel panel = small_panel();
     panel.opening_deg = opening;
     const auto form = std::get<Form>(open(panel));
-    return std::pair{form.bending_energy_nmm + form.membrane_energy_nmm, form};
+    return std::pair{form.energy_nmm(), form};
   };
   const double step = 2.0;
   const auto low = solved(340 - step).first;

@@ -19,14 +19,12 @@ Form solved(Solver& solver, const Panel& panel) {
   return std::get<Form>(std::move(result));
 }
 
-double energy(const Form& form) { return form.bending_energy_nmm + form.membrane_energy_nmm; }
-
 /// The same equilibrium, to 0.02 % of the size, or another one of less energy; counts the former.
 void expect_same(const Form& warm, const Form& cold, int& same) {
   const double size = std::max(cold.height_mm, cold.diameter_mm);
   // A solve from the guess may end in a neighbouring equilibrium, here with another bend of the leaf's foot: it then
   // holds more energy, by more than the 1e-6 that either solve leaves, and lies within 0.1 % of the size.
-  const bool other = energy(warm) < (1 - 1e-5) * energy(cold);
+  const bool other = warm.energy_nmm() < (1 - 1e-5) * cold.energy_nmm();
   same += other ? 0 : 1;
   const double near = (other ? 1e-3 : 2e-4) * size;
   EXPECT_NEAR(warm.height_mm, cold.height_mm, near);
@@ -84,7 +82,7 @@ TEST(opened, quick_answers_beside_a_leaf_that_has_grown_by_some_millimetres_are_
       const auto beside = solver.open_beside(next, quick);
       ASSERT_TRUE(beside);
       const Form cold = std::get<Form>(open(next, quick));
-      EXPECT_LT(energy(*beside), 1.25 * energy(cold)) << wider;
+      EXPECT_LT(beside->energy_nmm(), 1.25 * cold.energy_nmm()) << wider;
       EXPECT_NEAR(beside->height_mm, cold.height_mm, 5e-3 * cold.height_mm);
       EXPECT_NEAR(beside->diameter_mm, cold.diameter_mm, 5e-3 * cold.diameter_mm);
     }
@@ -128,7 +126,7 @@ TEST(opened, a_row_raised_by_any_amount_is_not_left_amid_the_descent) {
     Solver solver(start, first);
     const Form warm = solved(solver, changed);
     const Form cold = std::get<Form>(open(changed));
-    EXPECT_LT(energy(warm), (1 + 5e-5) * energy(cold)) << "raised by " << 0.15 * k << " mm";
+    EXPECT_LT(warm.energy_nmm(), (1 + 5e-5) * cold.energy_nmm()) << "raised by " << 0.15 * k << " mm";
     expect_same(warm, cold, same);
   }
   EXPECT_GE(same, 8);
